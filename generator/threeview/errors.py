@@ -1,4 +1,4 @@
-"""The exceptions of Threeview, and the form in which problems are told to the person who meets them.
+"""The exceptions of Threeview: how problems are told to the person who meets them.
 
 Every error raised on purpose derives from `ThreeviewError`; the root itself is never raised. The
 command prints them without a traceback.
@@ -86,7 +86,8 @@ class ConvergenceError(ThreeviewError):
         self.residual = residual
         self.iterations = iterations
         super().__init__(
-            f"{what} did not converge: relative residual {residual:.2e} after {iterations} iterations"
+            f"{what} did not converge: "
+            f"relative residual {residual:.2e} after {iterations} iterations"
         )
 
 

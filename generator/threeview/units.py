@@ -113,8 +113,8 @@ def ratio(symbol: str, other: str) -> Fraction:
         return Fraction(1)
     registry = _registry()
     factor = registry.Quantity(1, SYMBOLS[symbol]).to(SYMBOLS[other]).magnitude
-    # The factors of this table are short decimal or sexagesimal ratios; a float carries them closely
-    # enough to find the exact one.
+    # The factors of this table are short ratios; a float carries them closely enough to find
+    # the exact one.
     return Fraction(factor).limit_denominator(1_000_000)
 
 
