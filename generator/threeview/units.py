@@ -52,6 +52,12 @@ SYMBOLS: dict[str, str | None] = {
     "µSv": "microsievert",
     "deg": "degree",
     "S/m": "siemens/meter",
+    "W/(m·K)": "watt/(meter*kelvin)",
+    "J/(m3·K)": "joule/(meter**3*kelvin)",
+    "m2·K/W": "meter**2*kelvin/watt",
+    "J/mol": "joule/mole",
+    "1/s": "1/second",
+    "1/K": "1/kelvin",
     "gauge": None,  # a wire number, not a length
     "ratio": "dimensionless",
     "count": "dimensionless",
@@ -60,7 +66,16 @@ SYMBOLS: dict[str, str | None] = {
 
 
 # Shown instead of the symbol.
-_SHOWN = {"deg": "°", "ratio": "", "count": "", "mm2": "mm²", "mm3": "mm³", "gauge": "G"}
+_SHOWN = {
+    "deg": "°",
+    "ratio": "",
+    "count": "",
+    "mm2": "mm²",
+    "mm3": "mm³",
+    "J/(m3·K)": "J/(m³·K)",
+    "m2·K/W": "m²·K/W",
+    "gauge": "gauge",
+}
 _LONG = {
     "d": ("day", "days"),
     "wk": ("week", "weeks"),

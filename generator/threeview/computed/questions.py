@@ -1,0 +1,86 @@
+"""The questions that texts, figures and quiz keys may ask, by name."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from threeview.computed.answers import Answers
+
+__all__ = ["QUESTIONS", "Question"]
+
+
+@dataclass(frozen=True)
+class Question:
+    """A question the engine can answer.
+
+    Attributes:
+        words: what is asked, as a reader says it.
+        unit: unit of the answer, a symbol of `threeview.units`.
+        step: the answer is rounded once to this many decimals, half up.
+        parameters: legal parameters.
+        find: computes the number in `unit`, and the conditions in words.
+    """
+
+    words: str
+    unit: str
+    decimals: int
+    find: Callable[[Answers, Mapping[str, str]], tuple[float, str]]
+
+
+def _dimension(field: str) -> Callable[[Answers, Mapping[str, str]], tuple[float, str]]:
+    def find(answers: Answers, parameters: Mapping[str, str]) -> tuple[float, str]:
+        lesion = answers.lesion(parameters)
+        return float(lesion[field]), lesion["words"]
+
+    return find
+
+
+def _pair(parameters: Mapping[str, str]) -> tuple[dict[str, str], dict[str, str]]:
+    """Split `to_set=90` and its like from the rest: the case it starts from and the one it goes to."""
+    first = {k: v for k, v in parameters.items() if not k.startswith("to_")}
+    changes = {k.removeprefix("to_"): v for k, v in parameters.items() if k.startswith("to_")}
+    return first, {**first, **changes}
+
+
+def _gain(answers: Answers, parameters: Mapping[str, str]) -> tuple[float, str]:
+    before, after = (answers.lesion(case) for case in _pair(parameters))
+    change = (after["width_mm"] / before["width_mm"] - 1) * 100
+    return change, f"{before['words']}, against {after['words']}"
+
+
+def _difference(answers: Answers, parameters: Mapping[str, str]) -> tuple[float, str]:
+    before, after = (answers.lesion(case) for case in _pair(parameters))
+    return after["width_mm"] - before["width_mm"], f"{before['words']}, against {after['words']}"
+
+
+def _excess(answers: Answers, parameters: Mapping[str, str]) -> tuple[float, str]:
+    lesion = answers.lesion(parameters)
+    return lesion["length_mm"] - lesion["tip_mm"], lesion["words"]
+
+
+def _damage_time(answers: Answers, parameters: Mapping[str, str]) -> tuple[float, str]:
+    return answers.damage_time(parameters)
+
+
+def _field(answers: Answers, parameters: Mapping[str, str]) -> tuple[float, str]:
+    return answers.field(parameters)
+
+
+QUESTIONS: dict[str, Question] = {
+    "lesion-width": Question("width of the lesion", "mm", 1, _dimension("width_mm")),
+    "lesion-length": Question("length of the lesion", "mm", 1, _dimension("length_mm")),
+    "lesion-distal": Question("reach beyond the tip", "mm", 1, _dimension("distal_mm")),
+    "lesion-proximal": Question(
+        "reach up the shaft behind the tip", "mm", 1, _dimension("proximal_mm")
+    ),
+    "lesion-volume": Question("volume of the lesion", "mm3", 0, _dimension("volume_mm3")),
+    "peak-tissue": Question("hottest tissue", "°C", 1, _dimension("peak_tissue_c")),
+    "width-gain": Question("gain in width", "%", 0, _gain),
+    "width-difference": Question("gain in width", "mm", 1, _difference),
+    "length-excess": Question("length beyond that of the bare tip", "mm", 1, _excess),
+    "damage-time": Question("time to the damage threshold", "s", 1, _damage_time),
+    "stimulation-field": Question("electric field for one milliampere", "V/m", 1, _field),
+}

@@ -1,0 +1,215 @@
+"""Parameters as authors and the command line write them, turned into a `lesion.Case`.
+
+This is where the ledger's names and units meet the engine's: gauges become millimetres, a tissue's
+name becomes its properties, and a setting outside the ledger's limits is refused.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal, InvalidOperation
+from typing import TYPE_CHECKING
+
+from threeview.errors import SettingError, nearest
+from threeview.evidence.show import show_number
+from threeview.units import show_quantity
+
+if TYPE_CHECKING:
+    from collections.abc import Collection, Mapping
+
+    from threeview.evidence.bench import Bench, ConventionalSize, Tissue
+    from threeview.lesion import Case, Electrode
+
+__all__ = ["Setting", "electrode", "read_setting"]
+
+_LIMITS = {
+    "set": "set_temperature",
+    "time": "time",
+    "ramp": "ramp",
+    "start": "start_temperature",
+    "perfusion": "perfusion",
+}
+_DEFAULTS = {"tissue": "muscle", "start": "37", "ramp": "10", "criterion": "isotherm 50"}
+
+
+@dataclass(frozen=True)
+class Setting:
+    """One lesion as a reader names it.
+
+    Attributes:
+        electrode: its parametric name.
+        size: the parameters in that name.
+        tissue: the medium.
+        numbers: set and start temperature (°C), time and ramp (s), perfusion (1/s).
+        criterion: what bounds the lesion.
+    """
+
+    electrode: str
+    size: ConventionalSize
+    tissue: Tissue
+    numbers: Mapping[str, Decimal]
+    criterion: str
+
+    @property
+    def words(self) -> str:
+        """Return the setting in one phrase, for source notes and captions."""
+        at = {name: show_number(number) for name, number in self.numbers.items()}
+        blood = f"perfusion {at['perfusion']}\u00a0/s" if self.numbers["perfusion"] else "no blood flow"
+        return (
+            f"{self.size.words}, {show_quantity(at['set'], '°C')} for "
+            f"{show_quantity(at['time'], 's')} from set temperature, {self.tissue.words}, {blood}, "
+            f"start {show_quantity(at['start'], '°C')}"
+        )
+
+    def case(self, bench: Bench) -> Case:
+        """Return the engine's case."""
+        from threeview.lesion import Case, Damage, Tissue
+
+        medium, law = self.tissue, bench.tissues.damage[0]
+        return Case(
+            electrode=electrode(self.size, bench),
+            tissue=Tissue(
+                conductivity=float(medium.conductivity.value),
+                conductivity_slope=float(medium.conductivity_slope.value),
+                reference_temperature_c=float(medium.reference_temperature.value),
+                conductivity_ceiling_c=float(medium.conductivity_ceiling.value),
+                thermal_conductivity=float(medium.thermal_conductivity.value),
+                heat_capacity=float(medium.heat_capacity.value),
+                perfusion_per_s=float(self.numbers["perfusion"]),
+                blood_heat_capacity=float(medium.blood_heat_capacity.value),
+            ),
+            damage=Damage(
+                frequency_factor=float(law.frequency_factor.value),
+                activation_energy=float(law.activation_energy.value),
+            ),
+            set_temperature_c=float(self.numbers["set"]),
+            time_s=float(self.numbers["time"]),
+            ramp_s=float(self.numbers["ramp"]),
+            start_temperature_c=float(self.numbers["start"]),
+            criterion=self.criterion,
+        )
+
+
+def electrode(size: ConventionalSize, bench: Bench) -> Electrode:
+    """Return the engine's electrode for a size that `read_setting` or `read_size` accepted."""
+    from threeview.lesion import Electrode
+
+    parts = bench.electrodes.parts
+    gauge = next(g for g in bench.electrodes.gauges if g.gauge == size.gauge)
+    shape = next(s for s in bench.electrodes.tip_shapes if s.id == size.tip_shape)
+    return Electrode(
+        outer_diameter_mm=float(gauge.outer_diameter.value),
+        tip_mm=float(size.tip_length),
+        tip_shape=shape.id,  # type: ignore[arg-type]  # the ledger's shapes are the engine's
+        taper_ratio=float(shape.taper_ratio.value),
+        sensor_depth_mm=float(parts["sensor_depth"].value),
+        metal_thermal_conductivity=float(parts["metal_thermal_conductivity"].value),
+        metal_heat_capacity=float(parts["metal_heat_capacity"].value),
+        insulation_resistance=float(parts["insulation_resistance"].value),
+    )
+
+
+def read_size(name: str, bench: Bench, faults: list[str]) -> ConventionalSize | None:
+    """Return the size that an electrode's name spells, adding what is wrong to `faults`."""
+    size = bench.conventional(name)
+    if size is None:
+        faults.append(
+            f"electrode '{name}': expected a name such as conventional-18g-10mm "
+            "(class, gauge, length of the active tip)"
+        )
+        return None
+    before = len(faults)
+    gauges = [g.gauge for g in bench.electrodes.gauges]
+    if size.gauge not in gauges:
+        faults.append(f"gauge {size.gauge}: expected one of {', '.join(map(str, gauges))}")
+    _within("tip length", Decimal(size.tip_length), bench.limit("tip_length"), faults)
+    shapes = [shape.id for shape in bench.electrodes.tip_shapes]
+    if size.tip_shape not in shapes:
+        faults.append(f"tip '{size.tip_shape}': expected one of {', '.join(shapes)}")
+    return size if len(faults) == before else None
+
+
+def read_setting(parameters: Mapping[str, str], bench: Bench) -> Setting:
+    """Return the setting that `parameters` describe.
+
+    Args:
+        parameters: `electrode`, `set` (°C), `time` (s); optional `tissue`, `start` (°C),
+            `perfusion` (1/s), `ramp` (s), `criterion`.
+        bench: electrodes, tissues and limits of the course.
+
+    Raises:
+        SettingError: with every fault.
+    """
+    faults: list[str] = []
+    legal = ("electrode", "set", "time", "tissue", "start", "perfusion", "ramp", "criterion")
+    _names(parameters, legal, ("electrode", "set", "time"), faults)
+    given = {**_DEFAULTS, **parameters}
+    size = read_size(given["electrode"], bench, faults) if "electrode" in given else None
+    tissue = bench.tissue(given["tissue"])
+    if tissue is None:
+        names = [t.id for t in bench.tissues.tissues]
+        faults.append(_unknown("tissue", given["tissue"], names))
+    elif "perfusion" not in given:
+        given["perfusion"] = str(tissue.perfusion.value)
+    numbers = {
+        name: number
+        for name, limit in _LIMITS.items()
+        if name in given and (number := _number(name, given[name], bench.limit(limit), faults))
+        is not None
+    }
+    criteria = _criteria()
+    if given["criterion"] not in criteria:
+        faults.append(_unknown("criterion", given["criterion"], criteria))
+    if {"set", "start"} <= numbers.keys() and numbers["set"] <= numbers["start"]:
+        faults.append(f"set {numbers['set']} °C: expected more than the start temperature")
+    if faults or size is None or tissue is None:
+        raise SettingError(faults)
+    return Setting(given["electrode"], size, tissue, numbers, given["criterion"])
+
+
+def _criteria() -> Collection[str]:
+    from threeview.lesion import CRITERIA
+
+    return CRITERIA
+
+
+def _names(
+    parameters: Mapping[str, str],
+    legal: Collection[str],
+    wanted: Collection[str],
+    faults: list[str],
+) -> None:
+    for name in parameters:
+        if name not in legal:
+            faults.append(_unknown("parameter", name, legal))
+    faults.extend(f"no '{name}': expected it among the parameters" for name in wanted
+                  if name not in parameters)
+
+
+def _unknown(kind: str, found: str, legal: Collection[str]) -> str:
+    close = nearest(found, legal)
+    hint = f" (did you mean '{close}'?)" if close else ""
+    return f"unknown {kind} '{found}': expected one of {', '.join(legal)}{hint}"
+
+
+def _number(
+    name: str, text: str, limit: tuple[Decimal, Decimal, str], faults: list[str]
+) -> Decimal | None:
+    try:
+        number = Decimal(text)
+    except InvalidOperation:
+        number = Decimal("NaN")
+    if not number.is_finite():
+        faults.append(f"{name} '{text}': expected a number in {limit[2]}")
+        return None
+    return number if _within(name, number, limit, faults) else None
+
+
+def _within(
+    name: str, number: Decimal, limit: tuple[Decimal, Decimal, str], faults: list[str]
+) -> bool:
+    low, high, unit = limit
+    if low <= number <= high:
+        return True
+    faults.append(f"{name} {number} {unit}: expected {low} to {high} {unit}")
+    return False
