@@ -86,7 +86,7 @@ _LONG = {
 
 
 @cache
-def _registry() -> pint.UnitRegistry:
+def _registry() -> pint.UnitRegistry[float]:
     import pint
 
     return pint.UnitRegistry(cache_folder=None)

@@ -90,7 +90,7 @@ class Answers:
 
             return picture(simulate(case))
 
-        found = self._cache.get("lesion", dataclasses.asdict(case), compute)
+        found: dict[str, Any] = self._cache.get("lesion", dataclasses.asdict(case), compute)
         return {**found, "words": setting.words, "tip_mm": case.electrode.tip_mm}
 
     def damage_time(self, parameters: Mapping[str, str]) -> tuple[float, str]:
@@ -161,7 +161,7 @@ class Answers:
             return field_picture(body, conductivity)
 
         inputs = {**dataclasses.asdict(body), "conductivity": conductivity}
-        found = self._cache.get("field", inputs, compute)
+        found: dict[str, Any] = self._cache.get("field", inputs, compute)
         return {**found, "words": f"{size.words}, {medium.id} at rest"}
 
 
@@ -172,6 +172,4 @@ def _interpolate(positions: list[float], numbers: list[float], at: float) -> flo
     left, right = positions[index - 1], positions[index]
     share = (at - left) / (right - left)
     # The field falls by powers of the distance, so its logarithm is what interpolates well.
-    return math.exp(
-        (1 - share) * math.log(numbers[index - 1]) + share * math.log(numbers[index])
-    )
+    return math.exp((1 - share) * math.log(numbers[index - 1]) + share * math.log(numbers[index]))

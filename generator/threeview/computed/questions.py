@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
     from threeview.computed.answers import Answers
 
 __all__ = ["QUESTIONS", "Question"]
@@ -39,7 +40,7 @@ def _dimension(field: str) -> Callable[[Answers, Mapping[str, str]], tuple[float
 
 
 def _pair(parameters: Mapping[str, str]) -> tuple[dict[str, str], dict[str, str]]:
-    """Split `to_set=90` and its like from the rest: the case it starts from and the one it goes to."""
+    """Split off `to_set=90` and its like: the case to start from, and the one to go to."""
     first = {k: v for k, v in parameters.items() if not k.startswith("to_")}
     changes = {k.removeprefix("to_"): v for k, v in parameters.items() if k.startswith("to_")}
     return first, {**first, **changes}

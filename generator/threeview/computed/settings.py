@@ -54,7 +54,9 @@ class Setting:
     def words(self) -> str:
         """Return the setting in one phrase, for source notes and captions."""
         at = {name: show_number(number) for name, number in self.numbers.items()}
-        blood = f"perfusion {at['perfusion']}\u00a0/s" if self.numbers["perfusion"] else "no blood flow"
+        blood = (
+            f"perfusion {at['perfusion']}\u00a0/s" if self.numbers["perfusion"] else "no blood flow"
+        )
         return (
             f"{self.size.words}, {show_quantity(at['set'], '°C')} for "
             f"{show_quantity(at['time'], 's')} from set temperature, {self.tissue.words}, {blood}, "
@@ -154,8 +156,8 @@ def read_setting(parameters: Mapping[str, str], bench: Bench) -> Setting:
     numbers = {
         name: number
         for name, limit in _LIMITS.items()
-        if name in given and (number := _number(name, given[name], bench.limit(limit), faults))
-        is not None
+        if name in given
+        and (number := _number(name, given[name], bench.limit(limit), faults)) is not None
     }
     criteria = _criteria()
     if given["criterion"] not in criteria:
@@ -170,7 +172,7 @@ def read_setting(parameters: Mapping[str, str], bench: Bench) -> Setting:
 def _criteria() -> Collection[str]:
     from threeview.lesion import CRITERIA
 
-    return CRITERIA
+    return tuple(CRITERIA)
 
 
 def _names(
@@ -179,11 +181,12 @@ def _names(
     wanted: Collection[str],
     faults: list[str],
 ) -> None:
-    for name in parameters:
-        if name not in legal:
-            faults.append(_unknown("parameter", name, legal))
-    faults.extend(f"no '{name}': expected it among the parameters" for name in wanted
-                  if name not in parameters)
+    faults += [_unknown("parameter", name, legal) for name in parameters if name not in legal]
+    faults.extend(
+        f"no '{name}': expected it among the parameters"
+        for name in wanted
+        if name not in parameters
+    )
 
 
 def _unknown(kind: str, found: str, legal: Collection[str]) -> str:

@@ -32,7 +32,7 @@ def _digest(model: BaseModel, *, leave_out: set[str] | None = None) -> str:
 def digests(course: Course) -> dict[str, str]:
     """Return the digest of every value, item version and objective, by `kind/name`.
 
-    A value's digest leaves out its date and note: re-reading a source changes nothing for a learner.
+    A value's digest leaves out its date and note: re-reading a source changes nothing.
     """
     found: dict[str, str] = {}
     for value in course.ledger.values.values():
@@ -59,12 +59,14 @@ def check_editions(course: Course) -> Iterator[Problem]:
         kind, _, rest = name.partition("/")
         if name not in now:
             origin = course.origin("release", str(release.date))
-            yield origin.problem(("digests", name), f"'{rest}' ({kind}) is gone since this edition",
-                                 _GONE[kind])
+            yield origin.problem(
+                ("digests", name), f"'{rest}' ({kind}) is gone since this edition", _GONE[kind]
+            )
             continue
         place, what = _place(course, kind, rest)
         yield course.origin(place, what).problem(
-            (), f"{kind} '{rest}' changed since the edition of {release.date}", _CHANGED[kind])
+            (), f"{kind} '{rest}' changed since the edition of {release.date}", _CHANGED[kind]
+        )
 
 
 _GONE = {

@@ -28,6 +28,7 @@ __all__ = ["accepted", "evidence_values", "option_agrees", "reference_quantity",
 def evidence_values(item: Item, course: Course) -> tuple[ReferenceValue, ...]:
     """Return the ledger values that an item's key rests on; empty for computed keys."""
     evidence = item.evidence
+    names: tuple[str, ...]
     if isinstance(evidence, QuantityEvidence):
         names = (evidence.reference,) if evidence.reference else ()
     elif evidence.kind == "category":
@@ -52,9 +53,7 @@ def reference_quantity(
     return course.ledger.values[evidence.reference]
 
 
-def option_agrees(
-    option: Quantity, evidence: QuantityEvidence, reference: Quantity
-) -> bool:
+def option_agrees(option: Quantity, evidence: QuantityEvidence, reference: Quantity) -> bool:
     """Return whether an option's quantity stands in the declared relation to the reference."""
     return satisfies(option, reference, evidence.relation, evidence.tolerance)
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from pydantic import BaseModel
 
@@ -15,6 +14,9 @@ from threeview.errors import BuildError, ContentError, Problem, nearest
 from threeview.evidence import Caution, Ledger, ReferenceValue, Source
 from threeview.evidence.bench import Bench, Electrodes, Tissues
 from threeview.quiz.item import Item
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 __all__ = ["find_course", "load_course"]
 
@@ -193,8 +195,12 @@ class _Loader:
                 stems = [path.stem[3:] for path in self._module_paths()]
                 expected = f"expected a file content/modules/NN-{name}.yaml"
                 self._problems.append(
-                    origin.problem(("modules", index), f"no file for module '{name}'", expected,
-                                   nearest(name, stems))
+                    origin.problem(
+                        ("modules", index),
+                        f"no file for module '{name}'",
+                        expected,
+                        nearest(name, stems),
+                    )
                 )
                 continue
             module = self._one(Module, file, "module", name)

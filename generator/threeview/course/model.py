@@ -41,7 +41,7 @@ class FigureSpec(Frozen):
     id: Id
     kind: Id
     caption: str
-    parameters: dict[str, str | tuple[str, ...]] = {}
+    parameters: dict[str, str | tuple[str, ...]] = Field(default_factory=dict)
 
 
 class Module(Frozen):

@@ -59,38 +59,41 @@ def validate(
     try:
         return model.model_validate(data)
     except ValidationError as error:
-        for detail in error.errors():
-            problems.append(_explain(model, data, detail, origin))
+        problems += [_explain(model, detail, origin) for detail in error.errors()]
         return None
 
 
-def _explain(
-    model: type[BaseModel], data: object, detail: ErrorDetails, origin: Origin
-) -> Problem:
-    path = tuple(step for step in detail["loc"])
-    kind, context = detail["type"], detail.get("ctx", {})
+def _explain(model: type[BaseModel], detail: ErrorDetails, origin: Origin) -> Problem:
+    """Return a fault of form as its author should read it."""
+    path = tuple(detail["loc"])
+    context = detail.get("ctx", {})
     last = path[-1] if path else ""
-    if kind == "missing":
+    if detail["type"] == "missing":
         return origin.problem(path[:-1], f"no '{last}'", f"expected the field '{last}'")
-    if kind == "extra_forbidden":
-        legal = _fields(model, data, path[:-1])
+    if detail["type"] == "extra_forbidden":
+        legal = _fields(model, path[:-1])
+        listed = f"expected one of: {', '.join(legal)}"
+        near = nearest(str(last), legal)
+        return origin.problem(path, f"the unknown field '{last}'", listed, near)
+    if detail["type"] == "union_tag_invalid":
+        path = (*path, str(context["discriminator"]).strip("'"))
+        found = f"{_dotted(path)} is '{context['tag']}'"
+        expected = str(context["expected_tags"])
         return origin.problem(
-            path,
-            f"the unknown field '{last}'",
-            f"expected one of: {', '.join(legal)}",
-            nearest(str(last), legal),
+            path, found, f"expected {expected}", _nearest(context["tag"], expected)
         )
     found = f"{_dotted(path)} is {_quoted(detail['input'])}"
-    if kind in {"literal_error", "enum"}:
-        legal = [word.strip("' ") for word in str(context["expected"]).replace(" or ", ", ").split(",")]
-        near = nearest(str(detail["input"]), legal)
-        return origin.problem(path, found, f"expected {context['expected']}", near)
-    if kind == "union_tag_invalid":
-        near = nearest(str(context["tag"]), [t.strip("' ") for t in context["expected_tags"].split(",")])
-        tag = str(context["discriminator"]).strip("'")
-        found = f"{_dotted((*path, tag))} is '{context['tag']}'"
-        return origin.problem((*path, tag), found, f"expected {context['expected_tags']}", near)
+    if detail["type"] == "literal_error":
+        expected = str(context["expected"])
+        near = _nearest(detail["input"], expected)
+        return origin.problem(path, found, f"expected {expected}", near)
     return origin.problem(path, found, f"expected {_rule(detail)}")
+
+
+def _nearest(found: object, expected: str) -> str | None:
+    """Return the closest of the spellings that pydantic lists in its message."""
+    legal = [word.strip(" '") for word in expected.replace(" or ", ", ").split(",")]
+    return nearest(str(found), legal)
 
 
 def _rule(detail: ErrorDetails) -> str:
@@ -114,7 +117,7 @@ def _rule(detail: ErrorDetails) -> str:
     return detail["msg"][0].lower() + detail["msg"][1:]
 
 
-def _fields(model: type[BaseModel], data: object, path: tuple[Step, ...]) -> list[str]:
+def _fields(model: type[BaseModel], path: tuple[Step, ...]) -> list[str]:
     """Return the field names legal at `path`, as authors spell them."""
     here: Any = model
     for step in path:

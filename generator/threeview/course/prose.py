@@ -1,7 +1,7 @@
 """Course text: Markdown with a handful of functions, parsed so that every call can be checked.
 
 jinja2 parses the text; only calls of the functions below with literal arguments are legal, so a
-text can neither loop nor reach into Python. The pages room renders the same text in jinja2's sandbox.
+text can neither loop nor reach into Python. Pages render the same text in jinja2's sandbox.
 """
 
 from __future__ import annotations

@@ -97,12 +97,11 @@ class _Builder:
             built = [self.build(child, depth + 1) for child in node.value]
             children: dict[Step, Marks] = {i: marks for i, (_, marks) in enumerate(built)}
             return [value for value, _ in built], Marks(line, column, children=children)
-        value = None if node.style is None and node.value in _NULLS else str(node.value)
-        return value, Marks(line, column, literal=node.style == "|")
+        style = getattr(node, "style", None)  # None for plain text, "|" for block text
+        value = None if style is None and node.value in _NULLS else str(node.value)
+        return value, Marks(line, column, literal=style == "|")
 
-    def _mapping(
-        self, node: yaml.MappingNode, depth: int, place: Marks
-    ) -> tuple[Plain, Marks]:
+    def _mapping(self, node: yaml.MappingNode, depth: int, place: Marks) -> tuple[Plain, Marks]:
         result: dict[str, Plain] = {}
         children: dict[Step, Marks] = {}
         for key_node, value_node in node.value:
@@ -117,5 +116,3 @@ class _Builder:
             # A fault in a short value is found at its key's line; block text keeps its own.
             children[key] = marks
         return result, Marks(place.line, place.column, children=children)
-
-

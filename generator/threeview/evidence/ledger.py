@@ -15,7 +15,7 @@ __all__ = ["Ledger"]
 
 @dataclass(frozen=True)
 class Ledger:
-    """Reference values, sources and cautions by id; `topics` names the file each value stands in."""
+    """Reference values, sources and cautions by id; `topics` names each value's file."""
 
     values: Mapping[str, ReferenceValue] = field(default_factory=dict)
     sources: Mapping[str, Source] = field(default_factory=dict)

@@ -27,7 +27,7 @@ class Question(Frozen):
     """A named computed question with its parameters, kept as the author wrote them."""
 
     question: Id
-    parameters: dict[str, str] = {}
+    parameters: dict[str, str] = Field(default_factory=dict)
 
     @model_validator(mode="before")
     @classmethod

@@ -36,32 +36,45 @@ def check_item(bank: str, item: Item, course: Course, answers: Answers) -> Itera
     elif isinstance(evidence, CategoryEvidence):
         yield from _category_key(item, evidence, course, origin)
     elif item.type == "numeric":
-        yield origin.problem(("evidence",), "argued evidence under a number",
-                             "expected kind: quantity")
+        yield origin.problem(
+            ("evidence",), "argued evidence under a number", "expected kind: quantity"
+        )
 
 
 def _references(bank: str, item: Item, course: Course, origin: Origin) -> Iterator[Problem]:
     module = next(module for module in course.modules if module.id == bank)
     objectives = [objective.id for objective in module.objectives]
     if item.objective not in objectives:
-        yield origin.problem(("objective",), f"the unknown objective '{item.objective}'",
-                             f"expected one of: {', '.join(objectives)}",
-                             nearest(item.objective, objectives))
+        yield origin.problem(
+            ("objective",),
+            f"the unknown objective '{item.objective}'",
+            f"expected one of: {', '.join(objectives)}",
+            nearest(item.objective, objectives),
+        )
     sections = [section.id for section in module.sections]
     if item.look_again and item.look_again not in sections:
-        yield origin.problem(("look_again",), f"the unknown section '{item.look_again}'",
-                             f"expected one of: {', '.join(sections)}",
-                             nearest(item.look_again, sections))
+        yield origin.problem(
+            ("look_again",),
+            f"the unknown section '{item.look_again}'",
+            f"expected one of: {', '.join(sections)}",
+            nearest(item.look_again, sections),
+        )
     for index, name in enumerate(item.sources):
         if name not in course.ledger.sources:
-            yield origin.problem(("sources", index), f"the unknown source '{name}'",
-                                 "expected an id of sources.yaml",
-                                 nearest(name, course.ledger.sources))
+            yield origin.problem(
+                ("sources", index),
+                f"the unknown source '{name}'",
+                "expected an id of sources.yaml",
+                nearest(name, course.ledger.sources),
+            )
     for path, name in _named(item):
         if name not in course.ledger.values:
-            yield origin.problem(path, f"the unknown value '{name}'",
-                                 "expected an id of the evidence ledger",
-                                 nearest(name, course.ledger.values))
+            yield origin.problem(
+                path,
+                f"the unknown value '{name}'",
+                "expected an id of the evidence ledger",
+                nearest(name, course.ledger.values),
+            )
 
 
 def _named(item: Item) -> Iterator[tuple[tuple[str | int, ...], str]]:
@@ -82,20 +95,32 @@ def _weight(item: Item, course: Course, origin: Origin) -> Iterator[Problem]:
     if not (item.sources or any(value.sources for value in values)) and not _computed(item):
         weak = all(value.basis != "published" for value in values)
         if not (values and weak):
-            yield origin.problem((), f"item '{item.id}' without a source",
-                                 "expected sources, or evidence that has some")
+            yield origin.problem(
+                (),
+                f"item '{item.id}' without a source",
+                "expected sources, or evidence that has some",
+            )
     if not item.critical:
         return
     if not any(value.firm for value in values):
-        yield origin.problem(("critical",), "a critical item without firm evidence",
-                             "expected a published value read in an abstract, table or full text")
+        yield origin.problem(
+            ("critical",),
+            "a critical item without firm evidence",
+            "expected a published value read in an abstract, table or full text",
+        )
     for value in values:
         if value.basis != "published":
-            yield origin.problem(("critical",), f"a critical item on '{value.id}' ({value.basis})",
-                                 "expected published values only")
+            yield origin.problem(
+                ("critical",),
+                f"a critical item on '{value.id}' ({value.basis})",
+                "expected published values only",
+            )
         elif item.evidence.kind != "argued" and not value.firm:
-            yield origin.problem(("critical",), f"a critical item on '{value.id}', a web excerpt",
-                                 "expected a value read in an abstract, table or full text")
+            yield origin.problem(
+                ("critical",),
+                f"a critical item on '{value.id}', a web excerpt",
+                "expected a value read in an abstract, table or full text",
+            )
 
 
 def _computed(item: Item) -> bool:
@@ -112,8 +137,11 @@ def _conflicts(item: Item, course: Course, origin: Origin) -> Iterator[Problem]:
         name = value.guideline or ""
         if not name or name.casefold() not in item.stem.casefold():
             others = ", ".join(value.conflicts_with)
-            expected = f"expected '{name}' in the stem" if name else (
-                "expected 'guideline' on that value, and its words in the stem")
+            expected = (
+                f"expected '{name}' in the stem"
+                if name
+                else ("expected 'guideline' on that value, and its words in the stem")
+            )
             yield origin.problem(("stem",), f"'{value.id}' is disputed (by {others})", expected)
 
 
@@ -129,8 +157,11 @@ def _quantity_key(
             yield origin.problem(("evidence", "computed"), fault, "expected a legal question")
         return
     if reference.value is None and reference.low is None and reference.high is None:
-        yield origin.problem(("evidence",), "quantity evidence on a value without a number",
-                             "expected kind: category")
+        yield origin.problem(
+            ("evidence",),
+            "quantity evidence on a value without a number",
+            "expected kind: category",
+        )
     elif item.numeric is None:
         yield from _option_keys(item, evidence, reference, origin)
     else:
@@ -144,21 +175,33 @@ def _option_keys(
     for index, option in enumerate(item.options):
         path = ("options", index)
         if option.quantity is None:
-            yield origin.problem(path, f"option '{option.id}' without a quantity",
-                                 "expected one beside its text, as the evidence is a number")
+            yield origin.problem(
+                path,
+                f"option '{option.id}' without a quantity",
+                "expected one beside its text, as the evidence is a number",
+            )
             continue
         unit, wanted = option.quantity.unit, reference.unit
         if (unit is None) != (wanted is None) or (unit and not convertible(unit, wanted or unit)):
-            yield origin.problem((*path, "quantity"), f"a quantity in {unit or 'no unit'}",
-                                 f"expected one that converts to {wanted or 'a bare number'}")
+            yield origin.problem(
+                (*path, "quantity"),
+                f"a quantity in {unit or 'no unit'}",
+                f"expected one that converts to {wanted or 'a bare number'}",
+            )
             continue
         agrees = option_agrees(option.quantity, evidence, reference)
         if agrees and option.id not in item.key:
-            yield origin.problem(path, f"option '{option.id}' is {evidence.relation} {shown}",
-                                 "expected it under 'key', or a distractor that is not")
+            yield origin.problem(
+                path,
+                f"option '{option.id}' is {evidence.relation} {shown}",
+                "expected it under 'key', or a distractor that is not",
+            )
         if not agrees and option.id in item.key:
-            yield origin.problem(path, f"keyed option '{option.id}' is not {evidence.relation} "
-                                 f"{shown}", "expected a key that the evidence supports")
+            yield origin.problem(
+                path,
+                f"keyed option '{option.id}' is not {evidence.relation} {shown}",
+                "expected a key that the evidence supports",
+            )
 
 
 def _numeric_key(
@@ -168,14 +211,23 @@ def _numeric_key(
     assert numeric is not None  # noqa: S101 - asked for by the caller
     for index, unit in enumerate(numeric.units):
         if not convertible(unit, numeric.unit):
-            yield origin.problem(("numeric", "units", index), f"'{unit}' under {numeric.unit}",
-                                 "expected a unit that converts to the key's")
+            yield origin.problem(
+                ("numeric", "units", index),
+                f"'{unit}' under {numeric.unit}",
+                "expected a unit that converts to the key's",
+            )
     if numeric.unit not in numeric.units:
-        yield origin.problem(("numeric", "units"), f"no '{numeric.unit}' among the units",
-                             "expected the key's unit to be offered")
+        yield origin.problem(
+            ("numeric", "units"),
+            f"no '{numeric.unit}' among the units",
+            "expected the key's unit to be offered",
+        )
     if reference.unit and not convertible(reference.unit, numeric.unit):
-        yield origin.problem(("numeric", "unit"), f"a key in {numeric.unit}",
-                             f"expected a unit that converts to {reference.unit}")
+        yield origin.problem(
+            ("numeric", "unit"),
+            f"a key in {numeric.unit}",
+            f"expected a unit that converts to {reference.unit}",
+        )
         return
     try:
         accepted(item, reference)
@@ -188,8 +240,11 @@ def _numeric_key(
     ends = [Fraction(end) * factor for end in reference.interval if end is not None]
     low, high = Fraction(numeric.accept.low), Fraction(numeric.accept.high)
     if any(not low <= end <= high for end in ends):
-        yield origin.problem(("numeric", "accept"), f"accepted answers leave out "
-                             f"{show_value(reference)}", "expected a range that holds the evidence")
+        yield origin.problem(
+            ("numeric", "accept"),
+            f"accepted answers leave out {show_value(reference)}",
+            "expected a range that holds the evidence",
+        )
 
 
 def _category_key(
@@ -199,19 +254,27 @@ def _category_key(
     if value is None:
         return
     if value.category is None:
-        yield origin.problem(("evidence", "reference"), f"'{value.id}' has no category",
-                             "expected kind: quantity")
+        yield origin.problem(
+            ("evidence", "reference"), f"'{value.id}' has no category", "expected kind: quantity"
+        )
         return
     for index, option in enumerate(item.options):
         named = option.category == value.category
         if named and option.id not in item.key:
-            yield origin.problem(("options", index), f"option '{option.id}' names "
-                                 f"'{value.category}'", "expected it under 'key'")
+            yield origin.problem(
+                ("options", index),
+                f"option '{option.id}' names '{value.category}'",
+                "expected it under 'key'",
+            )
         if not named and option.id in item.key:
             words = option.category or "nothing"
-            yield origin.problem(("options", index), f"keyed option '{option.id}' names '{words}'",
-                                 f"expected category: {value.category}",
-                                 nearest(words, [value.category]))
+            yield origin.problem(
+                ("options", index),
+                f"keyed option '{option.id}' names '{words}'",
+                f"expected category: {value.category}",
+                nearest(words, [value.category]),
+            )
     if item.type == "numeric":
-        yield origin.problem(("evidence",), "a named result under a number",
-                             "expected kind: quantity")
+        yield origin.problem(
+            ("evidence",), "a named result under a number", "expected kind: quantity"
+        )

@@ -32,8 +32,13 @@ def known_names(course: Course) -> dict[str, Collection[str]]:
     }
 
 
-_KINDS = {"value": "value", "computed": "question", "cite": "source", "term": "term",
-          "caution": "caution"}
+_KINDS = {
+    "value": "value",
+    "computed": "question",
+    "cite": "source",
+    "term": "term",
+    "caution": "caution",
+}
 
 
 def check_text(text: Text, course: Course, names: dict[str, Collection[str]]) -> Iterator[Problem]:
@@ -57,8 +62,12 @@ def _functions(text: Text, course: Course, names: dict[str, Collection[str]]) ->
         if legal_names is not None and target not in legal_names:
             kind = _KINDS.get(call.name, call.name)
             near = nearest(target, legal_names)
-            yield text.problem(f"the unknown {kind} '{target}'", f"expected a {kind} of this course",
-                               call.line, near)
+            yield text.problem(
+                f"the unknown {kind} '{target}'",
+                f"expected a {kind} of this course",
+                call.line,
+                near,
+            )
 
 
 def _legal(
@@ -77,12 +86,16 @@ def _legal(
 
 
 # A number (digits, or a spelled number above one) followed by a unit, as authors write them.
-_WORDS = ("two three four five six seven eight nine ten eleven twelve fifteen twenty thirty forty "
-          "fifty sixty seventy eighty ninety hundred").replace(" ", "|")
+_WORDS = (
+    "two three four five six seven eight nine ten eleven twelve fifteen twenty thirty forty "
+    "fifty sixty seventy eighty ninety hundred"
+).replace(" ", "|")
 _SYMBOLS = r"mm[23²³]?|cm|µm|m/s|°\s?C|°\s?F|°|K|ms|s|min|h|Hz|kHz|mV|V|mA|Ω|W|J|%|mL|ml|mg|mSv|G"
-_NAMES = (r"millimet(?:re|er)s?|centimet(?:re|er)s?|degrees?|seconds?|minutes?|hours?|days?|weeks?|"
-          r"months?|years?|volts?|hertz|ohms?|watts?|joules?|per ?cent|percent|gauge|millilit(?:re|er)s?|"
-          r"milliamperes?|points?")
+_NAMES = (
+    r"millimet(?:re|er)s?|centimet(?:re|er)s?|degrees?|seconds?|minutes?|hours?|days?|weeks?|"
+    r"months?|years?|volts?|hertz|ohms?|watts?|joules?|per ?cent|percent|gauge|millilit(?:re|er)s?|"
+    r"milliamperes?|points?"
+)
 _QUANTITY = re.compile(
     rf"(?<![\w.#-])(?:[-−±≤≥<>~]\s?)?\d[\d.,]*(?:\s?(?:–|-|to|and|or|±)\s?\d[\d.,]*)?"
     rf"[\s\u00a0\u202f-]?(?:(?:{_SYMBOLS})(?![\w/])|(?i:{_NAMES})\b)"

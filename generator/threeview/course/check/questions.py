@@ -13,6 +13,9 @@ if TYPE_CHECKING:
     from threeview.computed import Answers
     from threeview.course.check.texts import Text
     from threeview.course.course import Course
+    from threeview.course.model import FigureSpec
+    from threeview.course.origin import Origin
+    from threeview.course.yamlfile import Step
     from threeview.errors import Problem
 
 __all__ = ["check_questions"]
@@ -27,25 +30,32 @@ def check_questions(course: Course, texts: Sequence[Text], answers: Answers) -> 
             for fault in answers.faults(call.arguments[0], call.parameters):
                 yield text.problem(fault, "expected a legal question", call.line)
     for module in course.modules:
-        origin = course.origin("module", module.id)
-        shown = {
-            call.arguments[0]
-            for text in texts
-            if text.used_by == module.id
-            for call in text.prose.calls("figure")
-        }
+        own = [text for text in texts if text.used_by == module.id]
+        shown = {call.arguments[0] for text in own for call in text.prose.calls("figure")}
         for index, figure in enumerate(module.figures):
-            path = ("figures", index)
-            if figure.kind not in FIGURE_DATA:
-                yield origin.problem((*path, "kind"), f"the unknown figure kind '{figure.kind}'",
-                                     f"expected one of: {', '.join(FIGURE_DATA)}",
-                                     nearest(figure.kind, FIGURE_DATA))
-                continue
-            if figure.id not in shown:
-                yield origin.problem((*path, "id"), f"figure '{figure.id}' is shown nowhere",
-                                     f'expected {{{{ figure("{figure.id}") }}}} in a section')
-            try:
-                FIGURE_DATA[figure.kind](answers, figure.parameters, course.ledger)
-            except SettingError as error:
-                for fault in error.faults:
-                    yield origin.problem((*path, "parameters"), fault, "expected a legal figure")
+            place = course.origin("module", module.id), ("figures", index)
+            yield from _figure(figure, place, shown, answers, course)
+
+
+def _figure(
+    figure: FigureSpec,
+    place: tuple[Origin, tuple[Step, ...]],
+    shown: set[str],
+    answers: Answers,
+    course: Course,
+) -> Iterator[Problem]:
+    origin, path = place
+    if figure.kind not in FIGURE_DATA:
+        found = f"the unknown figure kind '{figure.kind}'"
+        expected = f"expected one of: {', '.join(FIGURE_DATA)}"
+        yield origin.problem((*path, "kind"), found, expected, nearest(figure.kind, FIGURE_DATA))
+        return
+    if figure.id not in shown:
+        found = f"figure '{figure.id}' is shown nowhere"
+        expected = f'expected {{{{ figure("{figure.id}") }}}} in a section'
+        yield origin.problem((*path, "id"), found, expected)
+    try:
+        FIGURE_DATA[figure.kind](answers, figure.parameters, course.ledger)
+    except SettingError as error:
+        for fault in error.faults:
+            yield origin.problem((*path, "parameters"), fault, "expected a legal figure")

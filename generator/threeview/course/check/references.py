@@ -1,4 +1,4 @@
-"""Rules between the parts of a course: what is named exists, what exists is used, cautions stand."""
+"""Rules between the parts: what is named exists, what exists is used, cautions stand."""
 
 from __future__ import annotations
 
@@ -24,8 +24,12 @@ def _each_known(
 ) -> Iterator[Problem]:
     for index, name in enumerate(names):
         if name not in legal:
-            yield origin.problem((*path, index), f"the unknown {kind} '{name}'",
-                                 f"expected a {kind} of this course", nearest(name, legal))
+            yield origin.problem(
+                (*path, index),
+                f"the unknown {kind} '{name}'",
+                f"expected a {kind} of this course",
+                nearest(name, legal),
+            )
 
 
 def check_modules(course: Course) -> Iterator[Problem]:
@@ -40,16 +44,19 @@ def check_modules(course: Course) -> Iterator[Problem]:
         asked = {item.objective for item in course.banks.get(module.id, ())}
         for index, objective in enumerate(module.objectives):
             if objective.id not in asked:
-                yield origin.problem(("objectives", index),
-                                     f"objective '{objective.id}' without an item",
-                                     f"expected at least one in quizzes/{module.id}.yaml")
+                yield origin.problem(
+                    ("objectives", index),
+                    f"objective '{objective.id}' without an item",
+                    f"expected at least one in quizzes/{module.id}.yaml",
+                )
 
 
 def _twice(origin: Origin, field: str, names: Sequence[str]) -> Iterator[Problem]:
     for index, name in enumerate(names):
         if name in names[:index]:
-            yield origin.problem((field, index), f"'{name}' a second time in {field}",
-                                 "expected each id once")
+            yield origin.problem(
+                (field, index), f"'{name}' a second time in {field}", "expected each id once"
+            )
 
 
 def check_ledger(course: Course) -> Iterator[Problem]:
@@ -64,14 +71,20 @@ def check_ledger(course: Course) -> Iterator[Problem]:
         for index, name in enumerate(value.conflicts_with):
             other = ledger.values.get(name)
             if other is not None and value.id not in other.conflicts_with:
-                yield origin.problem(("conflicts_with", index), f"'{name}' does not conflict back",
-                                     f"expected '{value.id}' under its conflicts_with")
+                yield origin.problem(
+                    ("conflicts_with", index),
+                    f"'{name}' does not conflict back",
+                    f"expected '{value.id}' under its conflicts_with",
+                )
     for caution in ledger.cautions.values():
         origin = course.origin("caution", caution.id)
         yield from _each_known(origin, ("values",), caution.values, ledger.values, "value")
         if not caution.values and not caution.basis:
-            yield origin.problem((), f"caution '{caution.id}' without evidence",
-                                 "expected values, or basis: common practice")
+            yield origin.problem(
+                (),
+                f"caution '{caution.id}' without evidence",
+                "expected values, or basis: common practice",
+            )
     for term in course.glossary.values():
         origin = course.origin("term", term.id)
         yield from _each_known(origin, ("see",), term.see, course.glossary, "term")
@@ -85,8 +98,10 @@ def check_sources(course: Course, texts: Sequence[Text]) -> Iterator[Problem]:
     for name in course.ledger.sources:
         if name not in used:
             yield course.origin("source", name).problem(
-                ("id",), f"the source '{name}' is not cited",
-                "expected a value, a text or an item that uses it; or take it out")
+                ("id",),
+                f"the source '{name}' is not cited",
+                "expected a value, a text or an item that uses it; or take it out",
+            )
 
 
 def check_cautions(course: Course, texts: Sequence[Text]) -> Iterator[Problem]:
@@ -101,28 +116,31 @@ def check_cautions(course: Course, texts: Sequence[Text]) -> Iterator[Problem]:
         for index, caution in enumerate(wanted):
             if caution not in shown.get(name, set()):
                 yield course.origin(kind, name).problem(
-                    ("cautions", index), f"the caution '{caution}' does not stand on this page",
-                    f'expected {{{{ caution("{caution}") }}}} where it applies')
+                    ("cautions", index),
+                    f"the caution '{caution}' does not stand on this page",
+                    f'expected {{{{ caution("{caution}") }}}} where it applies',
+                )
 
 
 def usage(course: Course, texts: Sequence[Text]) -> dict[str, tuple[str, ...]]:
     """Return, for each ledger value, the places that use it: pages and `bank/item`."""
-    found: dict[str, list[str]] = {name: [] for name in course.ledger.values}
+    found: dict[str, dict[str, None]] = {name: {} for name in course.ledger.values}
+    for name, place in _uses(course, texts):
+        if name in found:
+            found[name][place] = None
+    return {name: tuple(places) for name, places in found.items()}
 
-    def note(name: str, place: str) -> None:
-        if name in found and place not in found[name]:
-            found[name].append(place)
 
+def _uses(course: Course, texts: Sequence[Text]) -> Iterator[tuple[str, str]]:
     for text in texts:
         for call in text.prose.calls("value"):
-            note(call.arguments[0], text.used_by)
+            yield call.arguments[0], text.used_by
     for module in course.modules:
         for name in module.key_values:
-            note(name, module.id)
+            yield name, module.id
     for bank, item in course.items():
         for value in evidence_values(item, course):
-            note(value.id, f"{bank}/{item.id}")
+            yield value.id, f"{bank}/{item.id}"
     for caution in course.ledger.cautions.values():
         for name in caution.values:
-            note(name, f"caution {caution.id}")
-    return {name: tuple(places) for name, places in found.items()}
+            yield name, f"caution {caution.id}"

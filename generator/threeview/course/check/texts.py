@@ -74,7 +74,9 @@ def course_texts(course: Course) -> Iterator[Text]:
         yield Text(page.text, origin, ("text",), _ALL - {"item", "figure"}, None, page.id)
     origin = course.origin("course", "course")
     for field in ("lead", "audience"):
-        yield Text(getattr(course.meta, field), origin, (field,), frozenset({"plain"}), None, "home")
+        yield Text(
+            getattr(course.meta, field), origin, (field,), frozenset({"plain"}), None, "home"
+        )
 
 
 def _module_texts(course: Course) -> Iterator[Text]:
