@@ -1,0 +1,2 @@
+/** The script of every page. */
+export {};
