@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from threeview.computed.cache import Cache
 from threeview.computed.questions import QUESTIONS
-from threeview.computed.settings import electrode, read_setting, read_size
+from threeview.computed.settings import electrode, medium, read_setting, read_size
 from threeview.errors import SettingError, nearest
 from threeview.evidence import Quantity
 
@@ -91,7 +91,12 @@ class Answers:
             return picture(simulate(case))
 
         found: dict[str, Any] = self._cache.get("lesion", dataclasses.asdict(case), compute)
-        return {**found, "words": setting.words, "tip_mm": case.electrode.tip_mm}
+        return {
+            **found,
+            "words": setting.words,
+            "foot": setting.foot,
+            "tip_mm": case.electrode.tip_mm,
+        }
 
     def damage_time(self, parameters: Mapping[str, str]) -> tuple[float, str]:
         """Return the seconds after which a constant temperature reaches the damage threshold.
@@ -152,17 +157,17 @@ class Answers:
         if size is None:
             raise SettingError(faults)
         body = electrode(size, self.bench)
-        medium = self.bench.tissues.tissues[0]
-        conductivity = float(medium.conductivity.value)
+        resting = self.bench.tissues.tissues[0]
+        tissue = medium(resting, resting.perfusion.value)
 
         def compute() -> dict[str, Any]:
             from threeview.computed.picture import field_picture
 
-            return field_picture(body, conductivity)
+            return field_picture(body, tissue)
 
-        inputs = {**dataclasses.asdict(body), "conductivity": conductivity}
+        inputs = {"electrode": dataclasses.asdict(body), "tissue": dataclasses.asdict(tissue)}
         found: dict[str, Any] = self._cache.get("field", inputs, compute)
-        return {**found, "words": f"{size.words}, {medium.id} at rest"}
+        return {**found, "words": f"{size.words}, {resting.id} at rest", "size": size.words}
 
 
 def _interpolate(positions: list[float], numbers: list[float], at: float) -> float:

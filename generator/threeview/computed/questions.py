@@ -10,7 +10,7 @@ if TYPE_CHECKING:
 
     from threeview.computed.answers import Answers
 
-__all__ = ["QUESTIONS", "Question"]
+__all__ = ["QUESTIONS", "Question", "split_pair"]
 
 
 @dataclass(frozen=True)
@@ -20,7 +20,7 @@ class Question:
     Attributes:
         words: what is asked, as a reader says it.
         unit: unit of the answer, a symbol of `threeview.units`.
-        step: the answer is rounded once to this many decimals, half up.
+        decimals: the answer is rounded once to this many decimals, half up.
         parameters: legal parameters.
         find: computes the number in `unit`, and the conditions in words.
     """
@@ -39,7 +39,7 @@ def _dimension(field: str) -> Callable[[Answers, Mapping[str, str]], tuple[float
     return find
 
 
-def _pair(parameters: Mapping[str, str]) -> tuple[dict[str, str], dict[str, str]]:
+def split_pair(parameters: Mapping[str, str]) -> tuple[dict[str, str], dict[str, str]]:
     """Split off `to_set=90` and its like: the case to start from, and the one to go to."""
     first = {k: v for k, v in parameters.items() if not k.startswith("to_")}
     changes = {k.removeprefix("to_"): v for k, v in parameters.items() if k.startswith("to_")}
@@ -47,13 +47,13 @@ def _pair(parameters: Mapping[str, str]) -> tuple[dict[str, str], dict[str, str]
 
 
 def _gain(answers: Answers, parameters: Mapping[str, str]) -> tuple[float, str]:
-    before, after = (answers.lesion(case) for case in _pair(parameters))
+    before, after = (answers.lesion(case) for case in split_pair(parameters))
     change = (after["width_mm"] / before["width_mm"] - 1) * 100
     return change, f"{before['words']}, against {after['words']}"
 
 
 def _difference(answers: Answers, parameters: Mapping[str, str]) -> tuple[float, str]:
-    before, after = (answers.lesion(case) for case in _pair(parameters))
+    before, after = (answers.lesion(case) for case in split_pair(parameters))
     return after["width_mm"] - before["width_mm"], f"{before['words']}, against {after['words']}"
 
 

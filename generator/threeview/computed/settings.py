@@ -17,10 +17,22 @@ from threeview.units import show_quantity
 if TYPE_CHECKING:
     from collections.abc import Collection, Mapping
 
-    from threeview.evidence.bench import Bench, ConventionalSize, Tissue
-    from threeview.lesion import Case, Electrode
+    from threeview.evidence.bench import Bench, ConventionalSize
+    from threeview.evidence.bench import Tissue as LedgerTissue
+    from threeview.lesion import Case, Electrode, Tissue
 
-__all__ = ["Setting", "electrode", "read_setting"]
+__all__ = ["LESION_PARAMETERS", "Setting", "electrode", "medium", "read_setting", "read_size"]
+
+LESION_PARAMETERS = (
+    "electrode",
+    "set",
+    "time",
+    "tissue",
+    "start",
+    "perfusion",
+    "ramp",
+    "criterion",
+)
 
 _LIMITS = {
     "set": "set_temperature",
@@ -46,7 +58,7 @@ class Setting:
 
     electrode: str
     size: ConventionalSize
-    tissue: Tissue
+    tissue: LedgerTissue
     numbers: Mapping[str, Decimal]
     criterion: str
 
@@ -63,23 +75,22 @@ class Setting:
             f"start {show_quantity(at['start'], '°C')}"
         )
 
+    @property
+    def foot(self) -> tuple[str, str]:
+        """Return the setting in two short halves, for the foot line of a plate."""
+        at = {name: show_number(number) for name, number in self.numbers.items()}
+        heating = f"{show_quantity(at['set'], '°C')} set, {show_quantity(at['time'], 's')}"
+        start = show_quantity(at["start"], "°C")
+        return f"{self.size.words}, {heating}", f"{self.tissue.words}, start {start}"
+
     def case(self, bench: Bench) -> Case:
         """Return the engine's case."""
-        from threeview.lesion import Case, Damage, Tissue
+        from threeview.lesion import Case, Damage
 
-        medium, law = self.tissue, bench.tissues.damage[0]
+        law = bench.tissues.damage[0]
         return Case(
             electrode=electrode(self.size, bench),
-            tissue=Tissue(
-                conductivity=float(medium.conductivity.value),
-                conductivity_slope=float(medium.conductivity_slope.value),
-                reference_temperature_c=float(medium.reference_temperature.value),
-                conductivity_ceiling_c=float(medium.conductivity_ceiling.value),
-                thermal_conductivity=float(medium.thermal_conductivity.value),
-                heat_capacity=float(medium.heat_capacity.value),
-                perfusion_per_s=float(self.numbers["perfusion"]),
-                blood_heat_capacity=float(medium.blood_heat_capacity.value),
-            ),
+            tissue=medium(self.tissue, self.numbers["perfusion"]),
             damage=Damage(
                 frequency_factor=float(law.frequency_factor.value),
                 activation_energy=float(law.activation_energy.value),
@@ -90,6 +101,22 @@ class Setting:
             start_temperature_c=float(self.numbers["start"]),
             criterion=self.criterion,
         )
+
+
+def medium(tissue: LedgerTissue, perfusion: Decimal) -> Tissue:
+    """Return the engine's tissue for one of the ledger's, perfused at `perfusion`, 1/s."""
+    from threeview.lesion import Tissue
+
+    return Tissue(
+        conductivity=float(tissue.conductivity.value),
+        conductivity_slope=float(tissue.conductivity_slope.value),
+        reference_temperature_c=float(tissue.reference_temperature.value),
+        conductivity_ceiling_c=float(tissue.conductivity_ceiling.value),
+        thermal_conductivity=float(tissue.thermal_conductivity.value),
+        heat_capacity=float(tissue.heat_capacity.value),
+        perfusion_per_s=float(perfusion),
+        blood_heat_capacity=float(tissue.blood_heat_capacity.value),
+    )
 
 
 def electrode(size: ConventionalSize, bench: Bench) -> Electrode:
@@ -143,8 +170,7 @@ def read_setting(parameters: Mapping[str, str], bench: Bench) -> Setting:
         SettingError: with every fault.
     """
     faults: list[str] = []
-    legal = ("electrode", "set", "time", "tissue", "start", "perfusion", "ramp", "criterion")
-    _names(parameters, legal, ("electrode", "set", "time"), faults)
+    _names(parameters, LESION_PARAMETERS, ("electrode", "set", "time"), faults)
     given = {**_DEFAULTS, **parameters}
     size = read_size(given["electrode"], bench, faults) if "electrode" in given else None
     tissue = bench.tissue(given["tissue"])
@@ -170,7 +196,7 @@ def read_setting(parameters: Mapping[str, str], bench: Bench) -> Setting:
 
 
 def _criteria() -> Collection[str]:
-    from threeview.lesion import CRITERIA
+    from threeview.lesion.case import CRITERIA
 
     return tuple(CRITERIA)
 
