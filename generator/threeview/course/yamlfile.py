@@ -22,6 +22,9 @@ Plain = str | None | list["Plain"] | dict[str, "Plain"]
 Step = str | int
 
 _NULLS = frozenset({"", "~", "null", "Null", "NULL"})
+# What the parser itself gives to untagged values; any other tag was written by someone.
+_CORE = ("str", "int", "float", "bool", "null", "timestamp", "merge", "value", "map", "seq")
+_TAGS = frozenset(f"tag:yaml.org,2002:{name}" for name in _CORE)
 _DEEPEST = 40  # no course file nests deeper; a bound keeps hostile input from the recursion limit
 
 
@@ -89,7 +92,7 @@ class _Builder:
             self._refuse(node, found, "expected the value written out")
             return None, Marks(line, column)
         self._seen.add(id(node))
-        if node.tag and not node.tag.startswith("tag:yaml.org,2002:"):
+        if node.tag and node.tag not in _TAGS:
             self._refuse(node, f"the tag {node.tag}", "expected plain values without tags")
         if isinstance(node, yaml.MappingNode):
             return self._mapping(node, depth, Marks(line, column))
@@ -97,8 +100,8 @@ class _Builder:
             built = [self.build(child, depth + 1) for child in node.value]
             children: dict[Step, Marks] = {i: marks for i, (_, marks) in enumerate(built)}
             return [value for value, _ in built], Marks(line, column, children=children)
-        style = getattr(node, "style", None)  # None for plain text, "|" for block text
-        value = None if style is None and node.value in _NULLS else str(node.value)
+        style = getattr(node, "style", None)  # None or "" for plain text, "|" for block text
+        value = None if not style and node.value in _NULLS else str(node.value)
         return value, Marks(line, column, literal=style == "|")
 
     def _mapping(self, node: yaml.MappingNode, depth: int, place: Marks) -> tuple[Plain, Marks]:

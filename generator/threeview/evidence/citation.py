@@ -33,12 +33,14 @@ class Bibliography:
         """Return 'First author et al., year' or, without authors, the journal and year (text)."""
         source = self._sources[source_id]
         families = [name.get("family") or name.get("literal", "") for name in source.author]
+        more = "et al." in families  # the record itself stops after its first authors
+        families = [family for family in families if family != "et al."]
         if not families:
-            name = source.container_title or source.publisher or source.title
-        elif len(families) <= 2:  # noqa: PLR2004 - two names are written out, as the style does
-            name = " and ".join(families)
-        else:
+            name = source.container_title or source.publisher or _few_words(source.title)
+        elif more or len(families) > 2:  # noqa: PLR2004 - two names are written out, as the style does
             name = f"{families[0]} et al."
+        else:
+            name = " and ".join(families)
         return f"{name}, {source.year}"
 
     def entry(self, source_id: str) -> str:
@@ -66,6 +68,13 @@ class Bibliography:
             # The bibliography sorts itself as the style asks, so keys go along with the entries.
             pairs = zip(book.keys, book.bibliography(), strict=True)
             return {key: _tidy(str(entry)) for key, entry in pairs}
+
+
+def _few_words(title: str) -> str:
+    """Return the beginning of a title, long enough to find it by."""
+    words = title.split()
+    most = 6
+    return title if len(words) <= most else " ".join(words[:most]) + "…"
 
 
 def _csl(source: Source) -> dict[str, Any]:
@@ -100,4 +109,5 @@ def _tidy(entry: str) -> str:
     entry = html.unescape(entry) if "&amp;amp;" in entry else entry
     entry = re.sub(r"^\s*\d+\.\s*", "", entry)
     entry = re.sub(r"\.\.(?!\.)", ".", entry)
+    entry = entry.replace("?.", "?")
     return re.sub(r"\s{2,}", " ", entry).strip()
