@@ -78,7 +78,7 @@ unit: $(TEST)/installed $(ASSETS)/dist/bundled
 	PATH="$(CURDIR)/$(TEST)/bin:$$PATH" $(TEST)/bin/python -m pytest
 
 bench: $(TEST)/installed $(ASSETS)/dist/bundled
-	@for script in benchmarks/bench_*.py; do $(TEST)/bin/python $$script || exit 1; done
+	@for script in benchmarks/*_speed.py; do $(TEST)/bin/python $$script || exit 1; done
 
 screenshots: $(TEST)/installed $(ASSETS)/dist/bundled
 	@sh tools/find-browsers.sh

@@ -13,7 +13,7 @@ from threeview.units import SYMBOLS, convertible, ratio, show_quantity
 
 @pytest.mark.parametrize("symbol", [s for s, meaning in SYMBOLS.items() if meaning])
 def test_every_symbol_means_something_to_pint(symbol: str) -> None:
-    """pint knows each expression of the table."""
+    """The reference library knows each expression of the table."""
     assert pint.UnitRegistry().Unit(SYMBOLS[symbol]) is not None
 
 

@@ -33,7 +33,7 @@ def test_an_unchanged_course_agrees_with_its_edition(closed: Path, problems: Pro
     ("file", "old", "new", "found"),
     [
         ("content/reference/sizes.yaml", "high: 6", "high: 7", "value 'width' changed"),
-        ("quizzes/one.yaml", "stem: Give the width.", "stem: Give a width.", "item 'one/type-it@2'"),
+        ("quizzes/one.yaml", "Give the width.", "Give a width.", "item 'one/type-it@2'"),
         ("content/modules/01-one.yaml", "text: count to one", "text: count to two",
          "objective 'one/count' changed"),
         ("quizzes/one.yaml", "version: 2", "version: 3", "'one/type-it@2' (item) is gone"),

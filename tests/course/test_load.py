@@ -29,7 +29,8 @@ def test_numbers_keep_the_digits_of_their_author(small: Path) -> None:
 @pytest.mark.parametrize(
     ("file", "old", "new", "line", "found", "near"),
     [
-        (SIZES, "statement: Most", "statment: Most", 12, "the unknown field 'statment'", "statement"),
+        (SIZES, "statement: Most", "statment: Most", 12, "the unknown field 'statment'",
+         "statement"),
         (SIZES, "basis: common practice", "basis: comon practice", 16, "comon practice",
          "common practice"),
         (SIZES, "low: 5", "low: 05", 3, "low is '05'", None),
@@ -51,7 +52,7 @@ def test_numbers_keep_the_digits_of_their_author(small: Path) -> None:
         ("content/pages/limits.md", "title: Limits", "titel: Limits", 2, "'titel'", "title"),
     ],
 )  # fmt: skip
-def test_each_fault_of_form_is_told_with_its_line(  # noqa: PLR0913 - one column a property
+def test_each_fault_of_form_is_told_with_its_line(
     problems: Problems, file: str, old: str, new: str, line: int, found: str, near: str | None
 ) -> None:
     """A broken field is reported where it stands, with the nearest legal spelling."""

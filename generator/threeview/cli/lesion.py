@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from threeview.cli.options import course_option, load
+from threeview.cli.options import course_option
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -39,7 +39,10 @@ def lesion(folder: Path, *, as_json: bool, set_temperature: str, **given: str | 
     A model for teaching, not a device or a protocol: it leaves out bone, vessels, fluid and the
     spread of tissue properties.
     """
-    _, answers = load(folder)
+    from threeview.computed import Answers
+    from threeview.course import find_course, load_bench
+
+    answers = Answers(load_bench(find_course(folder)))
     parameters = {name: text for name, text in given.items() if text is not None}
     found = answers.lesion({**parameters, "set": set_temperature})
     summary = {name: found[name] for name, *_ in _ROWS}

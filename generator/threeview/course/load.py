@@ -18,7 +18,7 @@ from threeview.quiz.item import Item
 if TYPE_CHECKING:
     from pathlib import Path
 
-__all__ = ["find_course", "load_course"]
+__all__ = ["find_course", "load_bench", "load_course"]
 
 _Model = TypeVar("_Model", bound=BaseModel)
 _LARGEST = 4 * 1024 * 1024  # bytes; no authored file comes near, and a parser should not try
@@ -51,18 +51,31 @@ def load_course(root: Path) -> Course:
     return _Loader(root).load()
 
 
+def load_bench(root: Path) -> Bench:
+    """Read only the electrodes and tissues of a course, whatever state the rest is in.
+
+    Raises:
+        ContentError: with every problem of form in the two files.
+    """
+    loader = _Loader(root)
+    bench = loader.bench()
+    if bench is None:
+        raise ContentError(loader.problems)
+    return bench
+
+
 class _Loader:
     """Reads file after file, gathering problems instead of stopping at the first."""
 
     def __init__(self, root: Path) -> None:
         self._root = root
-        self._problems: list[Problem] = []
+        self.problems: list[Problem] = []
         self._origins: dict[tuple[str, str], Origin] = {}
 
     def load(self) -> Course:
         meta = self._one(CourseMeta, "content/course.yaml", "course", "course")
         ledger = self._ledger()
-        bench = self._bench()
+        bench = self.bench()
         modules = self._modules(meta)
         names = tuple(module.id for module in modules)
         banks = {name: self._many(Item, f"quizzes/{name}.yaml", f"item:{name}") for name in names}
@@ -74,8 +87,8 @@ class _Loader:
         pages = self._pages(meta)
         releases = self._many(Release, "content/editions.yaml", "release", missing=True)
         self._strangers(meta)
-        if self._problems or meta is None or bench is None:
-            raise ContentError(self._problems)
+        if self.problems or meta is None or bench is None:
+            raise ContentError(self.problems)
         return Course(
             root=self._root,
             meta=meta,
@@ -97,7 +110,7 @@ class _Loader:
         if text is None:
             return None, Marks(1, 1)
         value, marks, problems = read_yaml(text, file)
-        self._problems += problems
+        self.problems += problems
         return value, marks
 
     def _text(self, file: str, *, missing: bool = False) -> str | None:
@@ -105,17 +118,17 @@ class _Loader:
         if not path.is_file():
             if not missing:
                 near = nearest(path.name, [p.name for p in path.parent.glob("*")])
-                self._problems.append(Problem(file, 0, 0, "no such file", "expected it here", near))
+                self.problems.append(Problem(file, 0, 0, "no such file", "expected it here", near))
             return None
         if path.stat().st_size > _LARGEST:
             found = f"{path.stat().st_size} bytes"
-            self._problems.append(Problem(file, 0, 0, found, f"expected at most {_LARGEST}"))
+            self.problems.append(Problem(file, 0, 0, found, f"expected at most {_LARGEST}"))
             return None
         try:
             return path.read_text(encoding="utf-8")
         except UnicodeDecodeError as error:
             found = f"byte {error.start} is not UTF-8"
-            self._problems.append(Problem(file, 0, 0, found, "expected text saved as UTF-8"))
+            self.problems.append(Problem(file, 0, 0, found, "expected text saved as UTF-8"))
             return None
 
     def _one(self, model: type[_Model], file: str, kind: str, name: str) -> _Model | None:
@@ -124,7 +137,7 @@ class _Loader:
             return None
         origin = Origin(file, marks)
         self._origins[kind, name] = origin
-        return validate(model, value, origin, self._problems)
+        return validate(model, value, origin, self.problems)
 
     def _many(
         self, model: type[_Model], file: str, kind: str, *, missing: bool = False
@@ -135,12 +148,12 @@ class _Loader:
             return ()
         if not isinstance(value, list):
             found, expected = "no list", "expected entries that begin with '- '"
-            self._problems.append(Problem(file, marks.line, marks.column, found, expected))
+            self.problems.append(Problem(file, marks.line, marks.column, found, expected))
             return ()
         found_models = []
         for index, entry in enumerate(value):
             origin = Origin(file, marks.at((index,)))
-            built = validate(model, entry, origin, self._problems)
+            built = validate(model, entry, origin, self.problems)
             if built is not None and self._claim(kind, _name(built), origin):
                 found_models.append(built)
         return tuple(found_models)
@@ -151,7 +164,7 @@ class _Loader:
         if first is origin:
             return True
         found = f"'{name}' a second time (first in {first.file}:{first.marks.line})"
-        self._problems.append(origin.problem(("id",), found, "expected each id once"))
+        self.problems.append(origin.problem(("id",), found, "expected each id once"))
         return False
 
     # --- parts of the course ------------------------------------------------------------------
@@ -177,7 +190,7 @@ class _Loader:
             topics,
         )
 
-    def _bench(self) -> Bench | None:
+    def bench(self) -> Bench | None:
         electrodes = self._one(
             Electrodes, "content/reference/electrodes.yaml", "bench", "electrodes"
         )
@@ -194,7 +207,7 @@ class _Loader:
                 origin = self._origins["course", "course"]
                 stems = [path.stem[3:] for path in self._module_paths()]
                 expected = f"expected a file content/modules/NN-{name}.yaml"
-                self._problems.append(
+                self.problems.append(
                     origin.problem(
                         ("modules", index),
                         f"no file for module '{name}'",
@@ -207,7 +220,7 @@ class _Loader:
             if module and module.id != name:
                 origin = self._origins["module", name]
                 expected = f"expected '{name}', as the file is named"
-                self._problems.append(origin.problem(("id",), f"id is '{module.id}'", expected))
+                self.problems.append(origin.problem(("id",), f"id is '{module.id}'", expected))
             elif module:
                 modules.append(module)
         return tuple(modules)
@@ -237,16 +250,16 @@ class _Loader:
         parts = text.split("---\n", 2)
         if len(parts) != 3 or parts[0]:  # noqa: PLR2004 - nothing, front matter, text
             expected = "expected '---', fields (title: ...), '---', then the text"
-            self._problems.append(Problem(file, 1, 1, "no front matter", expected))
+            self.problems.append(Problem(file, 1, 1, "no front matter", expected))
             return None
         head, marks, problems = read_yaml("\n" + parts[1], file)
-        self._problems += problems
+        self.problems += problems
         if not isinstance(head, dict):
             return None
         body = Marks(2 + parts[1].count("\n"), 1, literal=True)
         origin = Origin(file, Marks(1, 1, children={**marks.children, "text": body}))
         self._origins["page", name] = origin
-        return validate(PlainPage, {"id": name, **head, "text": parts[2]}, origin, self._problems)
+        return validate(PlainPage, {"id": name, **head, "text": parts[2]}, origin, self.problems)
 
     def _strangers(self, meta: CourseMeta | None) -> None:
         """Refuse files that the course would silently leave out."""
@@ -264,7 +277,7 @@ class _Loader:
 
     def _stray(self, path: Path, expected: str) -> None:
         file = path.relative_to(self._root).as_posix()
-        self._problems.append(Problem(file, 0, 0, "a file that belongs to no page", expected))
+        self.problems.append(Problem(file, 0, 0, "a file that belongs to no page", expected))
 
 
 def _name(model: BaseModel) -> str:

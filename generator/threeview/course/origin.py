@@ -96,25 +96,29 @@ def _nearest(found: object, expected: str) -> str | None:
     return nearest(str(found), legal)
 
 
+_RULES = {
+    "string_type": "text",
+    "tuple_type": "a list (lines that begin with '- ', or [a, b])",
+    "list_type": "a list (lines that begin with '- ', or [a, b])",
+    "dict_type": "fields (name: value)",
+    "model_type": "fields (name: value)",
+    "model_attributes_type": "fields (name: value)",
+}
+
+
 def _rule(detail: ErrorDetails) -> str:
     """Say what was expected in the author's words."""
     context = detail.get("ctx", {})
-    match detail["type"]:
-        case "value_error":
-            return str(context["error"])
-        case "string_pattern_mismatch":
-            if context["pattern"].startswith("^[a-z0-9]+("):
-                return "lower-case words joined by hyphens, such as lesion-size"
-            return f"text of the form {context['pattern']}"
-        case "string_type":
-            return "text"
-        case "tuple_type" | "list_type":
-            return "a list (lines that begin with '- ', or [a, b])"
-        case "dict_type" | "model_type" | "model_attributes_type":
-            return "fields (name: value)"
-        case "union_tag_not_found":
-            return f"the field {context['discriminator']}"
-    return detail["msg"][0].lower() + detail["msg"][1:]
+    kind = detail["type"]
+    if kind == "value_error":
+        return str(context["error"])
+    if kind == "string_pattern_mismatch":
+        if context["pattern"].startswith("^[a-z0-9]+("):
+            return "lower-case words joined by hyphens, such as lesion-size"
+        return f"text of the form {context['pattern']}"
+    if kind == "union_tag_not_found":
+        return f"the field {context['discriminator']}"
+    return _RULES.get(kind, detail["msg"][0].lower() + detail["msg"][1:])
 
 
 def _fields(model: type[BaseModel], path: tuple[Step, ...]) -> list[str]:
