@@ -36,11 +36,13 @@ heat, and every boundary between tissues. It is for teaching, not for planning t
 
 from __future__ import annotations
 
+from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 from threeview.lesion.case import Case, Damage, Electrode, Numerics, Tissue
 
 if TYPE_CHECKING:
+    from threeview.lesion.effects import setting_effects
     from threeview.lesion.field import field_profile
     from threeview.lesion.run import simulate
 
@@ -51,18 +53,15 @@ __all__ = [
     "Numerics",
     "Tissue",
     "field_profile",
+    "setting_effects",
     "simulate",
 ]
 
+_SOLVERS = {"field_profile": "field", "setting_effects": "effects", "simulate": "run"}
+
 
 def __getattr__(name: str) -> Any:  # noqa: ANN401 -- a module attribute can be anything
-    """Import the solver only when it is asked for; scipy is slow to load."""
-    if name == "simulate":
-        from threeview.lesion.run import simulate
-
-        return simulate
-    if name == "field_profile":
-        from threeview.lesion.field import field_profile
-
-        return field_profile
-    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    """Import a solver only when it is asked for; scipy is slow to load."""
+    if name not in _SOLVERS:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    return getattr(import_module(f"{__name__}.{_SOLVERS[name]}"), name)

@@ -1,7 +1,6 @@
 """Bilinear elements of revolution as three sparse matrices: values, gradients, and weights.
 
-Every form of the model is a product of these: conduction is G' (w k) G, storage is N' (w c) N,
-a heat source is N' (w q).
+Every form of the model is a product of these: conduction is G' (w k) G, storage N' (w c) N.
 """
 
 from __future__ import annotations
@@ -17,7 +16,7 @@ if TYPE_CHECKING:
 
     from threeview.lesion.mesh import Mesh
 
-__all__ = ["Elements", "conduction", "elements", "interface", "source", "storage"]
+__all__ = ["Elements", "conduction", "elements", "interface", "storage"]
 
 _GAUSS = np.array([-1.0, 1.0]) / np.sqrt(3.0)
 _CORNERS = np.array([[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0]])
@@ -75,12 +74,6 @@ def conduction(parts: Elements, k: NDArray[np.float64] | float) -> sparse.csc_ma
 def storage(parts: Elements, c: NDArray[np.float64] | float) -> sparse.csc_matrix:
     """Return the (n, n) matrix of the integral of c u v; c at the points."""
     return (parts.values.T @ sparse.diags(parts.weights * c) @ parts.values).tocsc()
-
-
-def source(parts: Elements, q: NDArray[np.float64]) -> NDArray[np.float64]:
-    """Return the (n,) integral of q v; q at the points, by volume."""
-    load: NDArray[np.float64] = parts.values.T @ (parts.weights * q)
-    return load
 
 
 def interface(mesh: Mesh, h: float) -> sparse.csc_matrix:

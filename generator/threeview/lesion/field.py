@@ -113,7 +113,9 @@ class _Sideways:
 
     def __init__(self, mesh: Mesh, electrode: Electrode) -> None:
         self._middle = electrode.tip_mm / 2e3
-        self._heights = mesh.nodes[mesh.rays, 1]
+        # Rays from the tip's end cannot cross the line, and share a height when it is flat.
+        self._first = int(np.flatnonzero(mesh.nodes[mesh.rays[:, 0], 1] <= 0)[-1])
+        self._heights = mesh.nodes[mesh.rays[self._first :], 1]
         r = self._splines(mesh.nodes[mesh.rays, 0])
         out = np.array([s(self._middle) for s in r])
         self._lean = np.array([s(self._middle, 1) for s in r])
@@ -131,7 +133,9 @@ class _Sideways:
 
     def _splines(self, values: NDArray[np.float64]) -> list[CubicSpline]:
         """Return (rays, steps) values as functions of height, one for each step."""
-        return [CubicSpline(z, v) for z, v in zip(self._heights.T, values.T, strict=True)]
+        return [
+            CubicSpline(z, v) for z, v in zip(self._heights.T, values[self._first :].T, strict=True)
+        ]
 
 
 class _LogSpline:

@@ -75,21 +75,20 @@ class Heat:
         sinks: (f,) heat lost to wall and blood for each kelvin at a node, W/K.
     """
 
-    def __init__(self, mesh: Mesh, tissue: Tissue, electrode: Electrode | None) -> None:
+    def __init__(self, mesh: Mesh, tissue: Tissue, electrode: Electrode) -> None:
         parts = el.elements(mesh, np.ones(len(mesh.quads), dtype=bool))
         metal = np.repeat(mesh.metal, 4)
-        k = np.where(metal, _metal(electrode, "conductivity"), tissue.thermal_conductivity)
-        c = np.where(metal, _metal(electrode, "capacity"), tissue.heat_capacity)
+        k = np.where(metal, electrode.metal_thermal_conductivity, tissue.thermal_conductivity)
+        c = np.where(metal, electrode.metal_heat_capacity, tissue.heat_capacity)
         blood = el.storage(parts, np.where(metal, 0.0, perfusion(tissue)))
         stiffness = el.conduction(parts, k)
-        if electrode is not None:
-            stiffness = stiffness + el.interface(mesh, 1.0 / electrode.insulation_resistance)
+        stiffness = stiffness + el.interface(mesh, 1.0 / electrode.insulation_resistance)
         self.free = np.setdiff1d(np.arange(len(mesh.nodes)), mesh.wall)
-        inner = (stiffness + blood).tocsr()[self.free][:, self.free]
+        matrix = (stiffness + blood).tocsr()
         self.mass: sparse.csc_matrix = el.storage(parts, c)[self.free][:, self.free].tocsc()
-        self.stiffness: sparse.csc_matrix = inner.tocsc()
-        outflow = -np.asarray(stiffness.tocsr()[mesh.wall].sum(axis=0)).ravel()
-        self.sinks = (outflow + np.asarray(blood.sum(axis=0)).ravel())[self.free]
+        self.stiffness: sparse.csc_matrix = matrix[self.free][:, self.free].tocsc()
+        taken = np.asarray(blood.sum(axis=0)).ravel()
+        self.sinks = taken[self.free] - np.asarray(matrix[mesh.wall].sum(axis=0)).ravel()[self.free]
         self._capacity = np.asarray(self.mass.sum(axis=0)).ravel()
         self._factors: dict[float, SuperLU] = {}
 
@@ -117,11 +116,3 @@ class Heat:
     def stored(self, rise: NDArray[np.float64]) -> float:
         """Return the heat stored by a (f,) rise, J."""
         return float(self._capacity @ rise)
-
-
-def _metal(electrode: Electrode | None, which: str) -> float:
-    if electrode is None:
-        return 0.0
-    if which == "conductivity":
-        return electrode.metal_thermal_conductivity
-    return electrode.metal_heat_capacity

@@ -43,6 +43,7 @@ class Potential:
         fixed[mesh.bare] = fixed[mesh.wall] = True
         self._free = np.flatnonzero(~fixed)
         self._gradients = self.parts.gradients
+        self._divergence = self._gradients.T.tocsr()
         self._inner = self._gradients[:, self._free].tocsr()
         self._transposed = self._inner.T.tocsr()
         self._solver: LinearOperator | None = None
@@ -64,6 +65,8 @@ class Potential:
         if self._solver is None:
             matrix = el.conduction(self.parts, sigma)[self._free][:, self._free]
             self._solver = LinearOperator((size, size), factor(matrix).solve)
+            self.field[self._free] += self._solver @ residual
+            return
         operator = LinearOperator(
             (size, size), lambda v: self._transposed @ (weight * (self._inner @ v))
         )
@@ -78,5 +81,5 @@ class Potential:
 
     def heat(self, sigma: NDArray[np.float64]) -> NDArray[np.float64]:
         """Return the (n,) Joule heat at the nodes for 1 V on the metal, W."""
-        slope = (self._gradients @ self.field).reshape(2, -1)
-        return el.source(self.parts, joule(sigma, slope))
+        weight = np.tile(self.parts.weights * sigma, 2)
+        return joule(lambda v: self._divergence @ (weight * (self._gradients @ v)), self.field)
