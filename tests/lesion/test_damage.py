@@ -10,7 +10,7 @@ from numpy.testing import assert_allclose
 from scipy.integrate import quad
 from tests.lesion.parameters import DAMAGE
 
-from threeview.lesion.forms import damage_rate, damage_step
+from threeview.lesion.forms import damage_rate, damage_step, damage_time
 
 
 @pytest.mark.parametrize(
@@ -21,6 +21,8 @@ def test_time_to_threshold_at_constant_temperature(temperature: float, seconds: 
     log_rate = damage_rate(DAMAGE, np.array([temperature]))
     omega = sum(damage_step(log_rate, log_rate, seconds / 8) for _ in range(8))
     assert_allclose(omega, 1.0, rtol=0.01)
+    law = DAMAGE.frequency_factor, DAMAGE.activation_energy
+    assert_allclose(damage_time(temperature, *law), seconds, rtol=0.01)
 
 
 def test_integral_follows_a_warming_tissue() -> None:

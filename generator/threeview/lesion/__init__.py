@@ -40,28 +40,30 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 from threeview.lesion.case import Case, Damage, Electrode, Numerics, Tissue
+from threeview.lesion.results import LesionResult
 
 if TYPE_CHECKING:
-    from threeview.lesion.effects import setting_effects
     from threeview.lesion.field import field_profile
+    from threeview.lesion.forms import damage_time
     from threeview.lesion.run import simulate
 
 __all__ = [
     "Case",
     "Damage",
     "Electrode",
+    "LesionResult",
     "Numerics",
     "Tissue",
+    "damage_time",
     "field_profile",
-    "setting_effects",
     "simulate",
 ]
 
-_SOLVERS = {"field_profile": "field", "setting_effects": "effects", "simulate": "run"}
+_SOLVERS = {"damage_time": "forms", "field_profile": "field", "simulate": "run"}
 
 
 def __getattr__(name: str) -> Any:  # noqa: ANN401 -- a module attribute can be anything
-    """Import a solver only when it is asked for; scipy is slow to load."""
+    """Import what computes only when it is asked for; scipy is slow to load."""
     if name not in _SOLVERS:
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
     return getattr(import_module(f"{__name__}.{_SOLVERS[name]}"), name)

@@ -6,6 +6,7 @@ conductivity, w perfusion, Omega the damage integral.
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -17,7 +18,16 @@ if TYPE_CHECKING:
 
     from threeview.lesion.case import Damage, Tissue
 
-__all__ = ["GAS", "KELVIN", "conductivity", "damage_rate", "damage_step", "joule", "perfusion"]
+__all__ = [
+    "GAS",
+    "KELVIN",
+    "conductivity",
+    "damage_rate",
+    "damage_step",
+    "damage_time",
+    "joule",
+    "perfusion",
+]
 
 GAS = 8.314462618  # J/(mol·K), exact since the 2019 SI to the digits given
 KELVIN = 273.15  # 0 °C, by definition
@@ -61,6 +71,17 @@ def damage_rate(damage: Damage, T: NDArray[np.float64]) -> NDArray[np.float64]: 
     exponent: NDArray[np.float64] = damage.activation_energy / (GAS * (T + KELVIN))
     log_rate: NDArray[np.float64] = np.log(damage.frequency_factor) - exponent
     return log_rate
+
+
+def damage_time(celsius: float, frequency_factor: float, activation_energy: float) -> float:
+    """Return when Omega reaches 1 at one temperature, exp(Ea / (R T)) / A, s.
+
+    Args:
+        celsius: temperature, °C.
+        frequency_factor: A, 1/s.
+        activation_energy: Ea, J/mol.
+    """
+    return math.exp(activation_energy / (GAS * (celsius + KELVIN))) / frequency_factor
 
 
 def damage_step(
