@@ -14,8 +14,7 @@ if TYPE_CHECKING:
 
 __all__ = ["boundary_key", "field_picture", "picture"]
 
-_SPACING_MM = 0.4  # points this far apart carry a cubic within 0.01 mm on curves of a lesion
-_FEWEST = 12
+_CLOSE_MM = 0.01  # how far a thinned outline may lie from the computed one
 # Where the field is tabulated: from just off the metal to a nerve root, even in the logarithm.
 _DISTANCES_MM = tuple(float(f"{d:.3g}") for d in np.geomspace(0.5, 20, 33))
 
@@ -107,14 +106,38 @@ def _traces(trace: Trace) -> dict[str, list[float]]:
 
 
 def _outline(contour: NDArray[np.float64]) -> list[list[float]]:
-    """Return the boundary in tissue as evenly spaced points; the way back on the axis is cut."""
+    """Return the boundary in tissue as few points; the way back along the axis is cut."""
     if not len(contour):
         return []
     curve = contour[:-3]
-    arc = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(curve, axis=0).T))])
-    count = max(_FEWEST, int(np.ceil(arc[-1] / _SPACING_MM)) + 1)
-    at = np.linspace(0.0, arc[-1], count)
-    points = np.column_stack([np.interp(at, arc, curve[:, 0]), np.interp(at, arc, curve[:, 1])])
     # Adding zero turns -0.0 into 0.0.
-    rounded: list[list[float]] = (np.round(points, 2) + 0.0).tolist()
+    rounded: list[list[float]] = (np.round(curve[_kept(curve)], 2) + 0.0).tolist()
     return rounded
+
+
+def _kept(curve: NDArray[np.float64]) -> list[int]:
+    """Return the indices of points whose polyline stays within `_CLOSE_MM` (Douglas-Peucker)."""
+    kept = {0, len(curve) - 1}
+    spans = [(0, len(curve) - 1)]
+    while spans:
+        first, last = spans.pop()
+        if last - first < 2:  # noqa: PLR2004 - no point between
+            continue
+        off = _distances(curve[first + 1 : last], curve[first], curve[last])
+        farthest = int(np.argmax(off))
+        if off[farthest] > _CLOSE_MM:
+            middle = first + 1 + farthest
+            kept.add(middle)
+            spans += [(first, middle), (middle, last)]
+    return sorted(kept)
+
+
+def _distances(
+    points: NDArray[np.float64], start: NDArray[np.float64], end: NDArray[np.float64]
+) -> NDArray[np.float64]:
+    """Return the distances of (n, 2) points from the segment between two points."""
+    along = end - start
+    share = np.clip((points - start) @ along / max(float(along @ along), 1e-12), 0.0, 1.0)
+    foot = start + share[:, None] * along
+    distances: NDArray[np.float64] = np.hypot(*(points - foot).T)
+    return distances

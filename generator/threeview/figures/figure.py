@@ -1,12 +1,34 @@
-"""What a drawn figure is, whatever it shows."""
+"""What a drawn figure is, whatever it shows.
+
+The data of the interactive figure (`Figure.explore`) is plain JSON in one of two shapes. Lengths
+are in mm, times in s; z is 0 at the distal end of the metal and rises up the shaft.
+
+A cross-section, drawn on equal axes with z upwards::
+
+    {"kind": "cross-section", "words": "18 G, 10 mm tip, ...",
+     "sections": [{"words": "...", "insulated_above_mm": 10,
+                   "electrode": [[r, z], ...],            # outline of the metal, both sides
+                   "frames": [{"time_s": 0, "contours": {"45": [[r, z], ...], "damage": [...]}}]}],
+     "extent_mm": {"r": 7.7, "z": [-4.8, 17.5]}}
+
+A contour is one side, open, from its distal to its proximal end: draw it also with -r. An empty
+list means that nothing is inside yet. A pair has two sections, each on axes of its own, both with
+the extent given.
+
+Lines::
+
+    {"kind": "lines", "panels": [{"title": "...", "x": "time, s", "y": "width, mm",
+                                  "x_scale": "linear", "y_scale": "log",
+                                  "series": [{"name": "80 °C", "x": [...], "y": [...]}]}]}
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-__all__ = ["DRAWINGS", "Figure", "Table"]
+__all__ = ["Figure", "Table"]
 
 
 @dataclass(frozen=True)
@@ -45,6 +67,3 @@ class Figure:
     foot: tuple[str, str] = ("", "")
     explore: Mapping[str, Any] | None = None
     layout: str = "beside"
-
-
-DRAWINGS: dict[str, Callable[[Any], Figure]] = {}

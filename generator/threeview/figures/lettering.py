@@ -1,0 +1,69 @@
+"""How wide a label is, so that none lies on another; and lines of a given width."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from threeview.figures.svg import SIZE
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+__all__ = ["spread", "width", "wrap"]
+
+# Advance widths of Source Sans 3 at weight 600, thousandths of the size, by character.
+_ADVANCES = {
+    200: " \u00a0\u202f",
+    260: "|ijl",
+    275: "',.:;·I",
+    320: "!f-()[]{}",
+    345: "/\\°",
+    370: "tr²",
+    435: "sz?*",
+    485: 'cxJv–"_',
+    515: "YLeFagk0123456789#$+<=>^~×−≤≥",
+    550: "VEXZSTo`uAhnbdpq",
+    595: "CµPRBK",
+    655: "DGUNH&",
+    675: "OQΩ",
+    750: "MwW",
+    850: "%m@—…",
+}
+_ADVANCE = {letter: advance for advance, letters in _ADVANCES.items() for letter in letters}
+_OTHER = 600
+
+
+def width(words: str) -> float:
+    """Return the width of a label, px."""
+    return SIZE * sum(_ADVANCE.get(letter, _OTHER) for letter in words) / 1000
+
+
+def wrap(words: str, most: float) -> list[str]:
+    """Return `words` in lines no wider than `most` px, broken at plain spaces only."""
+    lines: list[str] = []
+    for word in words.split(" "):
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and width(longer) <= most:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return lines
+
+
+def spread(wanted: Sequence[float], gap: float, low: float, high: float) -> list[float]:
+    """Return positions at least `gap` apart, in the order given, near those wanted.
+
+    Args:
+        wanted: rising positions.
+        gap: least distance of neighbours.
+        low: least position of the first.
+        high: greatest position of the last, if all fit between `low` and it.
+    """
+    placed: list[float] = []
+    for position in wanted:
+        placed.append(max(position, placed[-1] + gap if placed else low))
+    ceiling = high
+    for index in reversed(range(len(placed))):
+        placed[index] = max(min(placed[index], ceiling), low + index * gap)
+        ceiling = placed[index] - gap
+    return placed
