@@ -5,31 +5,33 @@ from __future__ import annotations
 import json
 import re
 from html import escape
-from html.parser import HTMLParser
 from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from collections.abc import Mapping
+from threeview.site.words import read_block
 
-__all__ = ["block_text", "fill_index", "index_script"]
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+
+    from threeview.site.words import Passage
+
+__all__ = ["fill_index", "index_script"]
 
 TOKEN = re.compile(r"(?:<p>)?\s*tv-block:(?P<key>[A-Za-z0-9._/-]+)\s*(?:</p>)?")
-SILENT = frozenset({"tv-item", "tv-quiz", "svg", "script", "style", "table", "button", "select"})
 
 
 def fill_index(index: str, blocks: Mapping[str, str]) -> str:
     """Return the search index with each placeholder replaced by the words of its block.
+
+    A row that can be linked to (a value, a source, a term) becomes an entry of its own, so that a
+    search leads to the row and not to the top of a long page.
 
     Args:
         index: the JSON text the search plugin wrote.
         blocks: key to finished HTML.
     """
     read = json.loads(index)
-    for document in read["docs"]:
-        document["text"] = TOKEN.sub(
-            lambda match: f" {escape(block_text(blocks[match['key']]), quote=False)} ",
-            document["text"],
-        ).strip()
+    filled = (entry for document in read["docs"] for entry in _fill(document, blocks))
+    read["docs"] = list(_merge_titles(filled))
     return json.dumps(read, separators=(",", ":"), ensure_ascii=False)
 
 
@@ -38,33 +40,33 @@ def index_script(index: str) -> str:
     return f"var __index = {index}"
 
 
-def block_text(html: str) -> str:
-    """Return the readable words of a block.
+def _fill(document: dict[str, str], blocks: Mapping[str, str]) -> Iterator[dict[str, str]]:
+    rows: list[Passage] = []
 
-    Quiz items are left out, so that a search cannot show a question or its key; so are drawings
-    and number tables, which read as noise.
-    """
-    reader = _Reader()
-    reader.feed(html)
-    reader.close()
-    return " ".join(" ".join(reader.words).split())
+    def replace(match: re.Match[str]) -> str:
+        text, found = read_block(blocks[match["key"]])
+        rows.extend(found)
+        return f" {escape(text, quote=False)} "
+
+    yield document | {"text": TOKEN.sub(replace, document["text"]).strip()}
+    page = document["location"].partition("#")[0]
+    for row in rows:
+        yield {
+            "location": f"{page}#{row.anchor}",
+            "title": escape(row.title, quote=False),
+            "text": escape(row.text, quote=False),
+        }
 
 
-class _Reader(HTMLParser):
-    def __init__(self) -> None:
-        super().__init__()
-        self.words: list[str] = []
-        self._silent: list[str] = []
-
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        del attrs
-        if tag in SILENT:
-            self._silent.append(tag)
-
-    def handle_endtag(self, tag: str) -> None:
-        if self._silent and self._silent[-1] == tag:
-            self._silent.pop()
-
-    def handle_data(self, data: str) -> None:
-        if not self._silent:
-            self.words.append(data)
+def _merge_titles(documents: Iterator[dict[str, str]]) -> Iterator[dict[str, str]]:
+    """Join a page's entry with that of its own heading, which the plugin lists apart."""
+    held: dict[str, str] | None = None
+    for document in documents:
+        if held and not held["text"] and document["title"] == held["title"]:
+            held = held | {"text": document["text"]}
+            continue
+        if held:
+            yield held
+        held = document
+    if held:
+        yield held
