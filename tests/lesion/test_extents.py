@@ -24,19 +24,19 @@ def ellipsoid(radius: float, half: float, centre: float) -> np.ndarray:
 
 
 def test_ellipsoid_is_measured() -> None:
-    """Width, length and reach of a known ellipsoid are right to 0.02 mm, its volume to 0.5 %."""
+    """Width, length and reach of a known ellipsoid are right to 0.002 mm, its volume to 0.1 %."""
     radius, half, centre = 4e-3, 8e-3, 5.5e-3
     _, found = measure(boundary(MESH, ellipsoid(radius, half, centre), 0.0), TIP, METAL)
-    assert_allclose(found.width_mm, 8.0, atol=0.02)
-    assert_allclose(found.distal_mm, 2.5, atol=0.02)
+    assert_allclose(found.width_mm, 8.0, atol=0.002)
+    assert_allclose(found.distal_mm, 2.5, atol=0.002)
     a = 0.455e-3
     top = centre + half * np.sqrt(1 - (a / radius) ** 2)  # tissue ends where the shaft stands
-    assert_allclose(found.proximal_mm, top * 1e3 - 10.0, atol=0.02)
-    assert_allclose(found.length_mm, top * 1e3 + 2.5, atol=0.03)
+    assert_allclose(found.proximal_mm, top * 1e3 - 10.0, atol=0.002)
+    assert_allclose(found.length_mm, top * 1e3 + 2.5, atol=0.002)
     cone, rod = np.pi * a**2 * 0.91e-3 / 3, np.pi * a**2 * (top - 0.91e-3)
     expected = 4 / 3 * np.pi * radius**2 * half - cone - rod
     cap = np.pi * (a**2) * (centre + half - top) / 2
-    assert_allclose(found.volume_mm3, (expected - cap) * 1e9, rtol=0.005)
+    assert_allclose(found.volume_mm3, (expected - cap) * 1e9, rtol=0.001)
 
 
 def test_contour_is_closed_and_on_the_boundary() -> None:

@@ -21,6 +21,7 @@ __all__ = ["boundary", "measure"]
 
 _FINE = 4  # points of a drawn boundary for each ray
 _LEAST = 3  # fewer points bound nothing
+_TINY = 1e-12  # m; keeps the chord of two equal points from dividing by zero
 
 
 def boundary(mesh: Mesh, field: NDArray[np.float64], level: float) -> NDArray[np.float64]:
@@ -131,13 +132,20 @@ def _foot(
 
 
 def _smooth(curve: NDArray[np.float64]) -> NDArray[np.float64]:
-    """Return the curve with more points, on cubics through four neighbours each (Catmull-Rom)."""
-    before = np.concatenate([2 * curve[:1] - curve[1:2], curve[:-2]])
-    after = np.concatenate([curve[2:], 2 * curve[-1:] - curve[-2:-1]])
-    a, b = curve[:-1], curve[1:]
-    ma, mb = (b - before) / 2, (after - a) / 2
+    """Return the curve with more points, on Hermite cubics by chord length.
+
+    Chords differ much along a boundary, so tangents weigh the nearer neighbour more; on the axis
+    the curve continues into its own mirror image.
+    """
+    before = curve[1] * [-1.0, 1.0] if curve[0, 0] == 0 else 2 * curve[0] - curve[1]
+    step = np.diff(np.vstack([before, curve, 2 * curve[-1] - curve[-2]]), axis=0)
+    chord = np.maximum(np.hypot(step[:, 0], step[:, 1]), _TINY)[:, None]
+    weighed = step[:-1] / chord[:-1] * chord[1:] + step[1:] / chord[1:] * chord[:-1]
+    tangent = weighed / (chord[:-1] + chord[1:])
+    a, d = curve[:-1], step[1:-1]
+    ma, mb = tangent[:-1] * chord[1:-1], tangent[1:] * chord[1:-1]
     t = (np.arange(_FINE) / _FINE)[:, None, None]
-    h = a + t * ma + t**2 * (3 * (b - a) - 2 * ma - mb) + t**3 * (2 * (a - b) + ma + mb)
+    h = a + t * ma + t**2 * (3 * d - 2 * ma - mb) + t**3 * (ma + mb - 2 * d)
     fine = h.transpose(1, 0, 2).reshape(-1, 2)
     return np.concatenate([np.maximum(fine, [0.0, -np.inf]), curve[-1:]])
 
