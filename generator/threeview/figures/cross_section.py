@@ -111,8 +111,8 @@ def key(sections: Sequence[Section]) -> tuple[tuple[str, str], ...]:
     tip = "insulated shaft filled, bare tip open"
     return (
         (
-            "m-iso t50",
-            f"{words}\u00a0°C at the end of heating; the lesion's edge is taken at {edge}",
+            "m-iso",
+            f"{words}\u00a0°C at the end of heating; the edge of the lesion is taken at {edge}",
         ),
         ("m-damage", "damage integral at 1, with constants of liver; none is known for nerve"),
         ("m-shaft", f"{tip}; the bevel is computed as a round body" if bevel else tip),

@@ -41,7 +41,8 @@ class Plane:
 def grid(plane: Plane, box: tuple[float, float, float, float]) -> str:
     """Return a millimetre grid that fills `box` (left, top, right, bottom; px)."""
     left, top, right, bottom = box
-    fine, strong = [], []
+    fine: list[str] = []
+    strong: list[str] = []
     for k, x in _lines(plane.axis, plane.scale, left, right):
         (fine if k % _MILLIMETRES else strong).append(f"M{x:.1f} {top:.1f}V{bottom:.1f}")
     for k, y in _lines(plane.tip, plane.scale, top, bottom):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from threeview.figures.lettering import spread
@@ -65,8 +66,15 @@ class Dimension:
 
 
 def point_at(plane: Plane, boundary: Boundary, y: float, side: int) -> Point:
-    """Return the point of a boundary nearest to the height `y` px, on one side of the axis."""
+    """Return where a boundary passes the height `y` px on one side, else its nearest point."""
     points = [plane.at(side * r, z) for r, z in boundary.curve]
+    passes = [
+        a[0] + (y - a[1]) / (b[1] - a[1]) * (b[0] - a[0])
+        for a, b in pairwise(points)
+        if (a[1] > y) != (b[1] > y)
+    ]
+    if passes:
+        return max(passes, key=lambda x: side * x), y
     return min(points, key=lambda p: (abs(p[1] - y), -side * p[0]))
 
 

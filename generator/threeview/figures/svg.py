@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from html import escape
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -98,12 +99,12 @@ def _tangents(points: Sequence[Point]) -> list[Point]:
     """Return dp/ds at each point, s being chord length."""
     chords = [
         ((b[0] - a[0]) / d, (b[1] - a[1]) / d, d)
-        for a, b in zip(points, points[1:], strict=False)
+        for a, b in pairwise(points)
         for d in (max(math.dist(a, b), 1e-9),)
     ]
     inner = [
         tuple((p[k] * q[2] + q[k] * p[2]) / (p[2] + q[2]) for k in (0, 1))
-        for p, q in zip(chords, chords[1:], strict=False)
+        for p, q in pairwise(chords)
     ]
     first, last = chords[0], chords[-1]
     return [(first[0], first[1]), *((t[0], t[1]) for t in inner), (last[0], last[1])]
