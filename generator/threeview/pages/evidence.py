@@ -6,7 +6,7 @@ import html
 from typing import TYPE_CHECKING
 
 from threeview.pages.frames import big_number, reference_list
-from threeview.pages.notes import basis_words, value_source
+from threeview.pages.notes import basis_words, sentence, value_source
 from threeview.pages.page import Page, front_matter
 
 if TYPE_CHECKING:
@@ -96,7 +96,7 @@ class _Rows:
         counts = f"{value.n} of {value.N}" if value.n is not None else None
         grade = f"Source's grade: {value.grade}" if value.grade else None
         small = [value.guideline, value.conditions, value.population, counts, grade, value.note]
-        conditions = " ".join(_stop(html.escape(part)) for part in small if part)
+        conditions = " ".join(sentence(part) for part in small if part)
         shown = f' <span class="tv-refs__conditions">{conditions}</span>' if conditions else ""
         return (
             f'<li id="{value.id}"><span class="tv-refs__number">{big_number(value)}</span>'
@@ -119,11 +119,6 @@ class _Rows:
         if not links:
             return '<span class="tv-refs__used">Listed for reference; used on no other page.</span>'
         return f'<span class="tv-refs__used"><b>Used in</b> {", ".join(links)}</span>'
-
-
-def _stop(text: str) -> str:
-    text = text[0].upper() + text[1:]
-    return text if text.endswith((".", "…")) else text + "."
 
 
 _OF_TISSUE = (

@@ -6,7 +6,7 @@ import html
 from typing import TYPE_CHECKING
 
 from threeview.evidence import show_value
-from threeview.pages.notes import basis_words, value_source
+from threeview.pages.notes import basis_words, sentence, value_source
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -61,7 +61,7 @@ def key_values(values: Sequence[ReferenceValue], page: PageContext) -> str:
     rows = []
     for value in values:
         conditions = "; ".join(part for part in (value.conditions, value.population) if part)
-        shown = f' <span class="tv-keyvalues__conditions">{html.escape(conditions)}.</span>'
+        shown = f' <span class="tv-keyvalues__conditions">{sentence(conditions)}</span>'
         rows.append(
             f'<li><span class="tv-keyvalues__number">{big_number(value)}</span>'
             f'<span class="tv-keyvalues__what">{html.escape(value.statement)}'

@@ -5,18 +5,21 @@ from __future__ import annotations
 import html
 from typing import TYPE_CHECKING
 
+from threeview.pages.figures import draw
 from threeview.pages.items import templates
 from threeview.pages.page import Page, front_matter
 from threeview.pages.reading import module_minutes
 
 if TYPE_CHECKING:
-    from threeview.course import Course
+    from threeview.figures import Figure
+    from threeview.pages.context import PageContext
 
 __all__ = ["home_page"]
 
 
-def home_page(course: Course) -> Page:
+def home_page(page: PageContext) -> Page:
     """Return the home page; its one filled button resumes where the learner was."""
+    course = page.course
     modules = [
         (course.number(module.id), module, module_minutes(module), len(course.banks[module.id]))
         for module in course.modules
@@ -30,7 +33,17 @@ def home_page(course: Course) -> Page:
             modules=modules,
             values=len(course.ledger.values),
             sources=len(course.ledger.sources),
+            picture=_picture(page),
         )
     )
     markdown = front_matter(html.unescape(course.meta.title), hide=("navigation",))
     return Page("index.md", markdown + "tv-block:home.all\n", {"home.all": block})
+
+
+def _picture(page: PageContext) -> Figure | None:
+    """Return the course's first computed lesion: the front page shows what it is about."""
+    for module in page.course.modules:
+        for spec in module.figures:
+            if spec.kind == "cross-section":
+                return draw(spec, page)
+    return None

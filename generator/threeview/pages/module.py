@@ -97,7 +97,7 @@ def _title(module: Module, course: Course) -> str:
         f"<h1>{html.escape(module.title)}</h1>"
         f'<p class="tv-title__question">{html.escape(module.question)}</p>'
         '<ul class="tv-facts">'
-        f"<li><b>{module_minutes(module)} min</b> to read, {len(module.sections)} sections</li>"
+        f"<li><b>{module_minutes(module)} min</b> to read</li>"
         f"<li><b>{len(items)}</b> items, <b>{critical}</b> critical</li>"
         f"<li>Values checked <b>{checked}</b></li></ul></header>"
     )

@@ -12,7 +12,15 @@ if TYPE_CHECKING:
     from threeview.evidence import ReferenceValue
     from threeview.pages.context import PageContext
 
-__all__ = ["Note", "basis_words", "computed_note", "letter", "value_note", "value_source"]
+__all__ = [
+    "Note",
+    "basis_words",
+    "computed_note",
+    "letter",
+    "sentence",
+    "value_note",
+    "value_source",
+]
 
 _FUNDING = {
     "industry": "Industry-funded.",
@@ -67,7 +75,8 @@ def value_source(value: ReferenceValue, page: PageContext) -> str:
     return text.strip()
 
 
-def _sentence(text: str | None) -> str:
+def sentence(text: str | None) -> str:
+    """Return an author's phrase as an escaped sentence: a capital first, a stop last."""
     if not text:
         return ""
     shown = html.escape(text[0].upper() + text[1:])
@@ -82,8 +91,8 @@ def value_note(mark: str, value: ReferenceValue, page: PageContext) -> Note:
         disputed = f'<a href="{page.evidence(value.id)}">Disputed</a>: others say otherwise.'
     parts = (
         value_source(value, page),
-        _sentence(value.conditions),
-        _sentence(value.population),
+        sentence(value.conditions),
+        sentence(value.population),
         counts,
         disputed,
         basis_words(value),
@@ -96,5 +105,5 @@ def computed_note(mark: str, words: str) -> Note:
     """Return the note of a computed value: the conditions it was computed under."""
     engine = f"computed, engine {engine_version()[:6]}"
     basis = f'<span class="tv-basis tv-basis--computed">{engine}</span>'
-    body = f"Computed here: {_sentence(words)} {basis}"
+    body = f"Computed here: {sentence(words)} {basis}"
     return Note(mark, f'<p id="note-{mark}"><b>{mark}</b> {body}</p>')

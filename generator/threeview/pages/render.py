@@ -35,7 +35,7 @@ def render_pages(course: Course, answers: Answers, report: CheckReport) -> Rende
     book = Bibliography(course.ledger.sources.values())
     top = PageContext(course, answers, book)
     below = PageContext(course, answers, book, root="../")
-    pages = [home_page(course)]
+    pages = [home_page(top)]
     for module in course.modules:
         pages += [module_page(module, below), quiz_page(module, below)]
     pages += [logbook_page(course), evidence_page(top, report), glossary_page(top)]
