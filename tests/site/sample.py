@@ -52,4 +52,4 @@ def sample_site() -> RenderedSite:
     )
 
 
-COURSE = 'window.threeviewCourse={"id":"sample","title":"Sample course","edition":"sample","modules":[]}\n'
+COURSE = 'window.threeviewCourse={"id":"sample","title":"Sample","edition":"x","modules":[]}\n'

@@ -99,7 +99,8 @@ class _Handler(SimpleHTTPRequestHandler):
         elif path == "/sw.js":
             self._send(NO_WORKER, "text/javascript")
         elif not (self._folder / "index.html").is_file():
-            self._send(_problem_page(self._state.problem), "text/html")
+            page = _problem_page(self._state.problem)
+            self._send(page, "text/html", HTTPStatus.SERVICE_UNAVAILABLE)
         elif path == "/" or (path.endswith(".html") and self._inside(file)):
             self._send(file.read_text("utf-8") + RELOADER, "text/html")
         else:
@@ -115,9 +116,9 @@ class _Handler(SimpleHTTPRequestHandler):
     def _inside(self, file: Path) -> bool:
         return file.is_file() and file.resolve().is_relative_to(self._folder.resolve())
 
-    def _send(self, text: str, kind: str) -> None:
+    def _send(self, text: str, kind: str, status: HTTPStatus = HTTPStatus.OK) -> None:
         body = text.encode()
-        self.send_response(HTTPStatus.OK)
+        self.send_response(status)
         self.send_header("Content-Type", f"{kind}; charset=utf-8")
         self.send_header("Content-Length", str(len(body)))
         self.end_headers()

@@ -87,7 +87,8 @@ def _build(rebuild: Callable[[], SiteReport], state: BuildState) -> None:
     try:
         report = rebuild()
     except ThreeviewError as error:
-        state.problem = f"The course cannot be built. The last good build stays.\n\n{error}"
+        stays = " The last good build stays." if state.build else ""
+        state.problem = f"The course cannot be built.{stays}\n\n{error}"
         _tell(state.problem)
         return
     state.problem = ""

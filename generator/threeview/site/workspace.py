@@ -28,6 +28,7 @@ FOOT = (
     ("Evidence", "evidence"),
     ("Glossary", "glossary"),
 )
+SHIPPED = (".js", ".txt", ".woff2")
 IMPORT = re.compile(r'^@import "\./(?P<name>[a-z-]+\.css)";$', re.MULTILINE)
 COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
 INDENT = re.compile(r"\n\s+")
@@ -94,7 +95,7 @@ def _documents(rendered: RenderedSite, assets: Assets) -> dict[str, bytes]:
     for path, content in read_tree(assets.root / "dist").items():
         if path.startswith("vendor/"):
             files[f"assets/{path}"] = content
-        elif path != "sw.js":
+        elif path.endswith(SHIPPED) and path != "sw.js":
             files[f"assets/tv/{path}"] = content
     files["assets/tv/favicon.svg"] = (assets.root / "icons" / "favicon.svg").read_bytes()
     return files
@@ -110,10 +111,11 @@ def _settings(rendered: RenderedSite, assets: Assets, workspace: Workspace) -> d
     return {
         "INHERIT": str(assets.settings),
         "site_name": rendered.title,
-        "docs_dir": str(workspace.docs),
-        "site_dir": str(workspace.raw),
+        # relative to the file itself: the successor of MkDocs refuses absolute paths
+        "docs_dir": workspace.docs.name,
+        "site_dir": workspace.raw.name,
         "use_directory_urls": False,  # a folder opened from disk has no index pages
-        "theme": {"custom_dir": str(workspace.theme)},
+        "theme": {"custom_dir": workspace.theme.name},
         "plugins": ["search", "offline"],
         "extra_css": ["assets/tv/tokens.css", "assets/tv/base.css"],
         "extra_javascript": _scripts(rendered, assets),
