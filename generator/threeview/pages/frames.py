@@ -22,11 +22,12 @@ _LABEL = {"caution": "Caution", "stop": "Stop and look"}
 def caution_frame(caution: Caution, page: PageContext) -> str:
     """Return a caution with what it rests on and who decides."""
     values = [page.course.ledger.values[name] for name in caution.values]
+    named = {_short(value, page.book): value.id for value in reversed(values)}  # each source once
     links = [
-        f'<a href="{page.evidence(value.id)}">{html.escape(_short(value, page.book))}</a>'
-        for value in values
+        f'<a href="{page.evidence(name)}">{html.escape(short)}</a>'
+        for short, name in reversed(named.items())
     ]
-    rests = "Rests on " + "; ".join(dict.fromkeys(links)) + "." if links else ""
+    rests = "Rests on " + "; ".join(links) + "." if links else ""
     if caution.basis:
         rests += f" {html.escape(caution.basis[0].upper() + caution.basis[1:])}."
     label = f"{caution.kind}-{caution.id}"

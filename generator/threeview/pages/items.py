@@ -82,7 +82,8 @@ def item_html(bank: str, item: Item, page: PageContext) -> str:
 
 def _keyed(item: Item, page: PageContext) -> str:
     if item.numeric is None:
-        letters = " and ".join(key.upper() for key in sorted(item.key))
+        *most, last = (key.upper() for key in sorted(item.key))
+        letters = f"{', '.join(most)} and {last}" if most else last
         return f"The keyed answer: {letters}."
     assert isinstance(item.evidence, QuantityEvidence)  # noqa: S101 - check proves it
     data = scorable("", item, page.course, page.answers)["numeric"]
