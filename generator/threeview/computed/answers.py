@@ -9,6 +9,7 @@ from decimal import ROUND_HALF_UP, Decimal
 from typing import TYPE_CHECKING, Any
 
 from threeview.computed.cache import Cache
+from threeview.computed.profile import field_at
 from threeview.computed.questions import QUESTIONS
 from threeview.computed.settings import electrode, medium, read_setting, read_size
 from threeview.errors import SettingError, nearest
@@ -94,7 +95,9 @@ class Answers:
         return {
             **found,
             "words": setting.words,
-            "foot": setting.foot,
+            "size": setting.size.words,
+            "heating": setting.heating,
+            "surroundings": setting.surroundings,
             "tip_mm": case.electrode.tip_mm,
         }
 
@@ -140,7 +143,7 @@ class Answers:
             raise SettingError(faults)
         profile = self.stimulation(parameters)
         line = profile[direction]
-        return _interpolate(line["distance_mm"], line["field_v_per_m"], distance), (
+        return field_at(line["distance_mm"], line["field_v_per_m"], distance), (
             f"{profile['words']}, {distance:g}\u00a0mm "
             f"{'to the side of the middle of the tip' if direction == 'side' else 'ahead of it'}"
         )
@@ -167,14 +170,9 @@ class Answers:
 
         inputs = {"electrode": dataclasses.asdict(body), "tissue": dataclasses.asdict(tissue)}
         found: dict[str, Any] = self._cache.get("field", inputs, compute)
-        return {**found, "words": f"{size.words}, {resting.id} at rest", "size": size.words}
-
-
-def _interpolate(positions: list[float], numbers: list[float], at: float) -> float:
-    from bisect import bisect_left
-
-    index = min(max(bisect_left(positions, at), 1), len(positions) - 1)
-    left, right = positions[index - 1], positions[index]
-    share = (at - left) / (right - left)
-    # The field falls by powers of the distance, so its logarithm is what interpolates well.
-    return math.exp((1 - share) * math.log(numbers[index - 1]) + share * math.log(numbers[index]))
+        return {
+            **found,
+            "words": f"{size.words}, {resting.id} at rest",
+            "size": size.words,
+            "medium": resting.words,
+        }

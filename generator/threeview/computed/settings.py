@@ -76,12 +76,16 @@ class Setting:
         )
 
     @property
-    def foot(self) -> tuple[str, str]:
-        """Return the setting in two short halves, for the foot line of a plate."""
-        at = {name: show_number(number) for name, number in self.numbers.items()}
-        heating = f"{show_quantity(at['set'], '°C')} set, {show_quantity(at['time'], 's')}"
-        start = show_quantity(at["start"], "°C")
-        return f"{self.size.words}, {heating}", f"{self.tissue.words}, start {start}"
+    def heating(self) -> str:
+        """Return set temperature and time in a few words, for the foot line of a plate."""
+        set_, time = (show_number(self.numbers[name]) for name in ("set", "time"))
+        return f"{show_quantity(set_, '°C')} set, {show_quantity(time, 's')}"
+
+    @property
+    def surroundings(self) -> str:
+        """Return medium and start temperature in a few words, likewise."""
+        start = show_quantity(show_number(self.numbers["start"]), "°C")
+        return f"{self.tissue.words}, start {start}"
 
     def case(self, bench: Bench) -> Case:
         """Return the engine's case."""

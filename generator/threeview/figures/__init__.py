@@ -10,6 +10,11 @@ from typing import TYPE_CHECKING, Any
 
 from threeview.figures.cross_section import cross_section
 from threeview.figures.figure import Figure, Table
+from threeview.figures.growth import growth
+from threeview.figures.pair import pair
+from threeview.figures.publication import model_against_publication
+from threeview.figures.sizes import size_comparison
+from threeview.figures.stimulation import stimulation_field
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -18,4 +23,9 @@ __all__ = ["DRAWINGS", "Figure", "Table"]
 
 DRAWINGS: dict[str, Callable[[Any], Figure]] = {
     "cross-section": cross_section,
+    "growth": growth,
+    "model-against-publication": model_against_publication,
+    "pair": pair,
+    "size-comparison": size_comparison,
+    "stimulation-field": stimulation_field,
 }

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from threeview.figures.svg import SIZE
@@ -9,7 +10,7 @@ from threeview.figures.svg import SIZE
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-__all__ = ["spread", "width", "wrap"]
+__all__ = ["spread", "tie", "width", "wrap"]
 
 # Advance widths of Source Sans 3 at weight 600, thousandths of the size, by character.
 _ADVANCES = {
@@ -31,6 +32,7 @@ _ADVANCES = {
 }
 _ADVANCE = {letter: advance for advance, letters in _ADVANCES.items() for letter in letters}
 _OTHER = 600
+_UNIT = re.compile(r"(\d) (°C|mm|s|min|mL|%|gauge)(?!\w)")
 
 
 def width(words: str) -> float:
@@ -38,10 +40,15 @@ def width(words: str) -> float:
     return SIZE * sum(_ADVANCE.get(letter, _OTHER) for letter in words) / 1000
 
 
+def tie(words: str) -> str:
+    """Return `words` with each number tied to the unit after it, and equations in one piece."""
+    return _UNIT.sub("\\1\u00a0\\2", words).replace(" = ", "\u00a0=\u00a0")
+
+
 def wrap(words: str, most: float) -> list[str]:
     """Return `words` in lines no wider than `most` px, broken at plain spaces only."""
     lines: list[str] = []
-    for word in words.split(" "):
+    for word in tie(words).split(" "):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and width(longer) <= most:
             lines[-1] = longer

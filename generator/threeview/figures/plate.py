@@ -34,6 +34,7 @@ _STEP = 30  # px between labels of temperatures
 _BELOW = 14  # px from the middle of a label down to the dot of its leader
 _BASELINE = 5  # px from the middle of a label down to its baseline
 _BAR_MM = 5
+_SHOULDER = 0.2  # of the height of a boundary
 _ROW = 34  # px for each dimension
 
 
@@ -66,8 +67,13 @@ class Dimension:
 
 
 def point_at(plane: Plane, boundary: Boundary, y: float, side: int) -> Point:
-    """Return where a boundary passes the height `y` px on one side, else its nearest point."""
+    """Return where a boundary passes the height `y` px on one side, else its nearest point.
+
+    Heights above the shoulder are lowered to it, where a leader does not run along the curve.
+    """
     points = [plane.at(side * r, z) for r, z in boundary.curve]
+    top, bottom = (f(y for _, y in points) for f in (min, max))
+    y = max(y, top + _SHOULDER * (bottom - top))
     passes = [
         a[0] + (y - a[1]) / (b[1] - a[1]) * (b[0] - a[0])
         for a, b in pairwise(points)

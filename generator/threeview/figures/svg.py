@@ -10,7 +10,20 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-__all__ = ["SIZE", "circle", "document", "element", "group", "line", "path", "smooth", "text"]
+__all__ = [
+    "SIZE",
+    "circle",
+    "diamond",
+    "document",
+    "element",
+    "group",
+    "line",
+    "path",
+    "polygon",
+    "rectangle",
+    "smooth",
+    "text",
+]
 
 SIZE = 15  # px of every label, in a drawing that a phone shows at its own size
 
@@ -61,6 +74,12 @@ def line(css: str, start: Point, end: Point) -> str:
     return path(css, f"M{_pair(start)}L{_pair(end)}")
 
 
+def rectangle(css: str, left: float, top: float, right: float, bottom: float) -> str:
+    """Return an upright rectangle."""
+    box: dict[str, str | float] = {"class": css, "x": left, "y": top}
+    return element("rect", {**box, "width": right - left, "height": bottom - top})
+
+
 def circle(css: str, centre: Point, radius: float) -> str:
     """Return a circle."""
     return element("circle", {"class": css, "cx": centre[0], "cy": centre[1], "r": radius})
@@ -72,6 +91,13 @@ def text(css: str, at: Point, words: str, anchor: str = "start") -> str:
     if anchor != "start":
         attributes["text-anchor"] = anchor
     return element("text", attributes, escape(words, quote=False))
+
+
+def diamond(centre: Point, half: float = 5) -> str:
+    """Return the mark of a computed number: an open diamond."""
+    x, y = centre
+    corners = [(x, y - half), (x + half, y), (x, y + half), (x - half, y)]
+    return path("m-computed point", polygon(corners))
 
 
 def polygon(points: Sequence[Point]) -> str:

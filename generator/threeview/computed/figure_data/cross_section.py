@@ -202,7 +202,7 @@ def _section(lesion: Mapping[str, Any]) -> Section:
     drawn = [key for key in final["contours"] if key in _DRAWN or key == edge]
     return Section(
         words=lesion["words"],
-        foot=tuple(lesion["foot"]),
+        foot=(f"{lesion['size']}, {lesion['heating']}", lesion["surroundings"]),
         needle=Needle(
             diameter=electrode["outer_diameter_mm"],
             tip=electrode["tip_mm"],

@@ -60,7 +60,7 @@ def published(value: ReferenceValue) -> Published:
         about=value.comparator == "about",
         basis=value.basis,
         basis_words=_basis(value),
-        conditions=value.conditions or "conditions not stated",
+        conditions=_conditions(value),
     )
 
 
@@ -71,6 +71,14 @@ def read_published(
     ids = parameters.several(name, 0, most)
     found = (parameters.value(ledger, value_id, "mm") for value_id in ids)
     return tuple(published(value) for value in found if value is not None)
+
+
+def _conditions(value: ReferenceValue) -> str:
+    """Return the conditions, with the one that moves a lesion most named where it is missing."""
+    words = value.conditions or "conditions not stated"
+    if "start" in words or "in vivo" in words:
+        return words
+    return f"{words}; start temperature not stated"
 
 
 def _basis(value: ReferenceValue) -> str:
