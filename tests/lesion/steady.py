@@ -32,11 +32,11 @@ def steady(
     heat = Heat(mesh, tissue, electrode or needle())
     rise = np.zeros(len(mesh.nodes))
     for _ in range(60):
-        sigma = conductivity(tissue, potential.parts.values @ (start_c + rise))
+        sigma = conductivity(tissue, potential.parts.at_points(start_c + rise))
         potential.solve(sigma)
-        q = potential.heat(sigma)
+        q = potential.heat
         before = rise.copy()
-        rise[heat.free] = spsolve(heat.stiffness, volts**2 * q[heat.free])
+        rise[heat.free] = spsolve(heat.stiffness.tocsc(), volts**2 * q[heat.free])
         if np.abs(rise - before).max() < 1e-9:
             return Steady(potential.field, rise, 1.0 / float(q.sum()))
     raise AssertionError("the steady state was not reached")

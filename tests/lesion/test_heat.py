@@ -12,9 +12,9 @@ from scipy.special import erfc, expi, expn
 from tests.lesion.parameters import MUSCLE, needle
 from tests.lesion.steady import ball, slab, steady
 
-from threeview.lesion import Numerics
+from threeview.lesion import Numerics, Tissue
 from threeview.lesion import elements as el
-from threeview.lesion.forms import joule, perfusion
+from threeview.lesion.forms import joule
 from threeview.lesion.geometry import tip_surface
 from threeview.lesion.heat import Heat
 from threeview.lesion.mesh import Mesh, needle_mesh
@@ -35,9 +35,14 @@ class Given:
         return self.strength(self.start + share * self.dt)
 
 
+def perfusion(tissue: Tissue) -> float:
+    """Return the heat that blood takes away, W/(m3·K), worked out apart from the engine."""
+    return tissue.perfusion_per_s * tissue.blood_heat_capacity
+
+
 def load(parts: el.Elements, q: np.ndarray) -> np.ndarray:
     """Return the (n,) integral of q v; q at the quadrature points, W/m3."""
-    return parts.values.T @ (parts.weights * q)
+    return parts.storage(q) @ np.ones(len(parts.starts) - 1)
 
 
 def kohlrausch_error(numerics: Numerics, shape: str) -> float:
@@ -142,7 +147,7 @@ def test_half_space_step_is_exact() -> None:
     # The unknown is the rise less the surface's, so the wall can be the surface; blood then
     # draws heat evenly besides.
     parts = el.elements(mesh, ~mesh.metal)
-    even = load(parts, np.full(len(parts.weights), -perfusion(tissue) * surface))
+    even = load(parts, np.full_like(parts.weights, -perfusion(tissue) * surface))
     source = Given(heat.factor(dt).solve(even[heat.free]), lambda _: 1.0, dt=dt)
     rise = np.full(len(heat.free), -surface)
     for _ in range(round(time / dt)):
@@ -179,11 +184,11 @@ def manufactured_error(rays: int, steps: int, dt: float) -> float:
         along = -((np.pi / (2 * size)) ** 2) * (1 + np.cos(s * r**2))
         return np.cos(np.pi * z / (2 * size)) * (across + along)
 
-    r, z = parts.values @ mesh.nodes[:, 0], parts.values @ mesh.nodes[:, 1]
+    r, z = (parts.at_points(place) for place in mesh.nodes.T)
     made = (loss - rate * c) * shape(r, z) - k * laplacian(r, z)
     v = mesh.nodes[:, 0] ** 2 - 2 * mesh.nodes[:, 1] ** 2
-    matrix = el.conduction(parts, tissue.conductivity)
-    own_joule = joule(lambda u: matrix @ u, v)
+    matrix = parts.conduction(np.full_like(r, tissue.conductivity))
+    own_joule = joule(matrix, v)
     exact_joule = load(parts, tissue.conductivity * (4 * r**2 + 16 * z**2))
     scale = 1e8  # brings the two heats to one size, so an error in either shows
     heats = load(parts, made) + scale * (own_joule - exact_joule)

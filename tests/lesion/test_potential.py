@@ -12,7 +12,6 @@ from tests.lesion.steady import ball, steady
 
 from threeview.errors import ConvergenceError
 from threeview.lesion import Numerics
-from threeview.lesion import elements as el
 from threeview.lesion.forms import conductivity
 from threeview.lesion.geometry import tip_surface
 from threeview.lesion.mesh import needle_mesh
@@ -45,10 +44,10 @@ def test_heat_equals_voltage_times_current() -> None:
     mesh = needle_mesh(tip_surface(needle()), Numerics())
     potential = Potential(mesh, 1e-12, 100)
     warm = 37.0 + 40.0 * np.exp(-np.hypot(*mesh.nodes.T) / 3e-3)
-    sigma = conductivity(MUSCLE, potential.parts.values @ warm)
+    sigma = conductivity(MUSCLE, potential.parts.at_points(warm))
     potential.solve(sigma)
-    current = (el.conduction(potential.parts, sigma) @ potential.field)[mesh.bare].sum()
-    assert_allclose(potential.heat(sigma).sum(), current, rtol=1e-10)
+    current = (potential.parts.conduction(sigma) @ potential.field)[mesh.bare].sum()
+    assert_allclose(potential.heat.sum(), current, rtol=1e-10)
 
 
 def test_stale_factor_gives_the_potential_of_a_fresh_one() -> None:
@@ -56,8 +55,8 @@ def test_stale_factor_gives_the_potential_of_a_fresh_one() -> None:
     mesh = needle_mesh(tip_surface(needle()), Numerics())
     place = np.hypot(*mesh.nodes.T)
     renewed = Potential(mesh, 1e-11, 100)
-    renewed.solve(np.full(len(renewed.parts.weights), 0.44))
-    later = 0.44 + 0.4 * np.exp(-renewed.parts.values @ place / 5e-3)
+    renewed.solve(np.full_like(renewed.parts.weights, 0.44))
+    later = 0.44 + 0.4 * np.exp(-renewed.parts.at_points(place) / 5e-3)
     renewed.solve(later)
     fresh = Potential(mesh, 1e-11, 100)
     fresh.solve(later)
@@ -69,8 +68,8 @@ def test_unfinished_potential_is_not_handed_back() -> None:
     mesh = needle_mesh(tip_surface(needle()), Numerics())
     potential = Potential(mesh, 1e-12, 1)
     weights = potential.parts.weights
-    potential.solve(np.full(len(weights), 0.44))
+    potential.solve(np.full_like(weights, 0.44))
     with pytest.raises(ConvergenceError) as told:
-        potential.solve(np.linspace(0.1, 3.0, len(weights)))
+        potential.solve(np.linspace(0.1, 3.0, weights.size).reshape(weights.shape))
     assert told.value.residual > 1e-12
     assert told.value.iterations == 1

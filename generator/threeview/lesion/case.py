@@ -135,6 +135,6 @@ class Numerics:
     voltage_share: float = 0.25
     voltage_least_s: float = 1.0
     voltage_most_s: float = 5.0
-    tolerance: float = 1e-8
+    tolerance: float = 1e-7
     iterations: int = 60
     frame_s: float = 10.0

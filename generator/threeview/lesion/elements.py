@@ -1,6 +1,7 @@
-"""Bilinear elements of revolution as three sparse matrices: values, gradients, and weights.
+"""Bilinear elements of revolution and the matrices they add up to.
 
-Every form of the model is a product of these: conduction is G' (w k) G, storage N' (w c) N.
+An element's share of a matrix is worked out once for each of its four quadrature points; a matrix
+is then those shares weighed by a property at the points and summed into one fixed pattern.
 """
 
 from __future__ import annotations
@@ -16,87 +17,90 @@ if TYPE_CHECKING:
 
     from threeview.lesion.mesh import Mesh
 
-__all__ = ["Elements", "conduction", "elements", "interface", "storage"]
+__all__ = ["Elements", "elements", "interface"]
 
-_GAUSS = np.array([-1.0, 1.0]) / np.sqrt(3.0)
-_CORNERS = np.array([[-1.0, -1.0], [1.0, -1.0], [1.0, 1.0], [-1.0, 1.0]])
+_GAUSS = np.array([-1.0, 1.0, 1.0, -1.0]) / np.sqrt(3.0), np.array([-1, -1, 1, 1]) / np.sqrt(3.0)
+_CORNERS = np.array([-1.0, 1.0, 1.0, -1.0]), np.array([-1.0, -1.0, 1.0, 1.0])
+_SHAPE = (1 + np.outer(_GAUSS[0], _CORNERS[0])) * (1 + np.outer(_GAUSS[1], _CORNERS[1])) / 4
+_SLOPE = (
+    _CORNERS[0] * (1 + np.outer(_GAUSS[1], _CORNERS[1])) / 4,
+    _CORNERS[1] * (1 + np.outer(_GAUSS[0], _CORNERS[0])) / 4,
+)
+
+
+_PRODUCTS = (_SHAPE[:, :, None] * _SHAPE[:, None, :]).reshape(4, 16)
 
 
 @dataclass(frozen=True)
 class Elements:
-    """Values at the quadrature points (q of them, four to an element), from values at n nodes.
+    """Some elements of a mesh of n nodes, e of them with four quadrature points each.
 
     Attributes:
-        values: (q, n) sparse, interpolates.
-        gradients: (2 q, n) sparse, d/dr of all points, then d/dz of all, 1/m.
-        weights: (q,) volume of revolution that belongs to each point, m3.
+        quads: (e, 4) node numbers.
+        weights: (e, 4) volume of revolution that belongs to each point, m3.
+        slopes: (e, 4, 4, 4) weight times grad N_a · grad N_b at each point, m.
+        places: (16 e,) where each element's entries go among a matrix's entries.
+        columns: column of each entry of a matrix.
+        starts: (n + 1,) first entry of each row.
     """
 
-    values: sparse.csr_matrix
-    gradients: sparse.csr_matrix
+    quads: NDArray[np.intp]
     weights: NDArray[np.float64]
+    slopes: NDArray[np.float64]
+    places: NDArray[np.intp]
+    columns: NDArray[np.intp]
+    starts: NDArray[np.intp]
+
+    def at_points(self, values: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Return (n,) nodal values at the quadrature points, (e, 4)."""
+        found: NDArray[np.float64] = values[self.quads] @ _SHAPE.T
+        return found
+
+    def conduction(self, k: NDArray[np.float64]) -> sparse.csr_matrix:
+        """Return the (n, n) integrals of k grad u · grad v, k (e, 4) at the points."""
+        return self._matrix(np.einsum("eqab,eq->eab", self.slopes, k))
+
+    def storage(self, c: NDArray[np.float64]) -> sparse.csr_matrix:
+        """Return the (n, n) integrals of c u v, c (e, 4) at the points."""
+        return self._matrix((self.weights * c) @ _PRODUCTS)
+
+    def _matrix(self, shares: NDArray[np.float64]) -> sparse.csr_matrix:
+        """Return the sum of the elements' shares, 16 for each."""
+        n = len(self.starts) - 1
+        entries = np.bincount(self.places, shares.ravel(), len(self.columns))
+        return sparse.csr_matrix((entries, self.columns, self.starts), shape=(n, n))
 
 
 def elements(mesh: Mesh, chosen: NDArray[np.bool_]) -> Elements:
     """Return the elements `chosen` (e,) of a mesh, over all of its nodes."""
-    quads = mesh.quads[chosen]
-    s, t = (axis.ravel() for axis in np.meshgrid(_GAUSS, _GAUSS))
-    cs, ct = _CORNERS[:, 0], _CORNERS[:, 1]
-    shape = (1 + np.outer(s, cs)) * (1 + np.outer(t, ct)) / 4
-    slope = np.stack([cs * (1 + np.outer(t, ct)) / 4, ct * (1 + np.outer(s, cs)) / 4])
-    corners = mesh.nodes[quads]
-    jacobian = np.einsum("dqa,eax->eqdx", slope, corners)
-    weights = 2 * np.pi * (corners[:, :, 0] @ shape.T) * np.linalg.det(jacobian)
-    gradients = np.einsum("eqxd,dqa->xeqa", np.linalg.inv(jacobian), slope)
-    columns = np.repeat(quads[:, None, :], 4, axis=1)
-    size = (weights.size, len(mesh.nodes))
-    spread = np.broadcast_to(shape, columns.shape)
-    parts = [_rows(gradients[x], columns, size) for x in (0, 1)]
-    return Elements(
-        _rows(spread, columns, size), sparse.vstack(parts, format="csr"), weights.ravel()
-    )
+    quads, n = mesh.quads[chosen], len(mesh.nodes)
+    r, z = mesh.nodes[quads, 0], mesh.nodes[quads, 1]
+    (rs, rt), (zs, zt) = ([x @ slope.T for slope in _SLOPE] for x in (r, z))
+    area = rs * zt - rt * zs
+    weights = 2 * np.pi * (r @ _SHAPE.T) * area
+    s, t = _SLOPE
+    across = (zt[:, :, None] * s - zs[:, :, None] * t) / area[:, :, None]
+    along = (rs[:, :, None] * t - rt[:, :, None] * s) / area[:, :, None]
+    slopes = across[..., :, None] * across[..., None, :] + along[..., :, None] * along[..., None, :]
+    pairs = (quads[:, :, None] * n + quads[:, None, :]).ravel()
+    entries, places = np.unique(pairs, return_inverse=True)
+    starts = np.searchsorted(entries, np.arange(n + 1) * n)
+    return Elements(quads, weights, weights[:, :, None, None] * slopes, places, entries % n, starts)
 
 
-def _rows(
-    values: NDArray[np.float64], columns: NDArray[np.intp], size: tuple[int, int]
-) -> sparse.csr_matrix:
-    """Return a sparse matrix whose every row has the four entries of one quadrature point."""
-    starts = np.arange(0, 4 * size[0] + 1, 4)
-    return sparse.csr_matrix((values.ravel(), columns.ravel(), starts), shape=size)
-
-
-def conduction(parts: Elements, k: NDArray[np.float64] | float) -> sparse.csc_matrix:
-    """Return the (n, n) matrix of the integral of k grad u · grad v; k at the points, 1/m per k."""
-    weight = np.tile(parts.weights * k, 2)
-    return (parts.gradients.T @ sparse.diags(weight) @ parts.gradients).tocsc()
-
-
-def storage(parts: Elements, c: NDArray[np.float64] | float) -> sparse.csc_matrix:
-    """Return the (n, n) matrix of the integral of c u v; c at the points."""
-    return (parts.values.T @ sparse.diags(parts.weights * c) @ parts.values).tocsc()
-
-
-def interface(mesh: Mesh, h: float) -> sparse.csc_matrix:
+def interface(mesh: Mesh, h: float) -> sparse.csr_matrix:
     """Return the (n, n) matrix of heat exchange through the insulated shaft, h in W/(m2·K).
 
     The integral of h (u_metal - u_tissue)(v_metal - v_tissue) over the cylinder, lumped at the
     nodes; the first and last half-intervals go to the neighbours.
     """
-    n = len(mesh.nodes)
-    pairs = mesh.shaft
-    if not len(pairs):
-        return sparse.csc_matrix((n, n))
+    n, pairs = len(mesh.nodes), mesh.shaft
     feet = mesh.nodes[mesh.rays[mesh.edge :, 0]]
     lengths = np.diff(feet[:, 1])
     share = (lengths + np.append(lengths[1:], 0.0)) / 2
-    share[0] += lengths[0] / 2
+    share[:1] += lengths[:1] / 2
     g = h * 2 * np.pi * feet[1:, 0] * share
-    jump = sparse.csr_matrix(
-        (
-            np.tile([1.0, -1.0], len(pairs)),
-            pairs.ravel(),
-            np.arange(0, 2 * len(pairs) + 1, 2),
-        ),
-        shape=(len(pairs), n),
-    )
-    return (jump.T @ sparse.diags(g) @ jump).tocsc()
+    metal, tissue = pairs.T
+    rows = np.concatenate([metal, tissue, metal, tissue])
+    columns = np.concatenate([metal, tissue, tissue, metal])
+    return sparse.csr_matrix((np.concatenate([g, g, -g, -g]), (rows, columns)), shape=(n, n))

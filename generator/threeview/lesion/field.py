@@ -76,10 +76,10 @@ def field_profile(
     distance = _distances(distances_mm, _SPREAD * numerics.domain_mm)
     mesh = needle_mesh(tip_surface(electrode), numerics)
     potential = Potential(mesh, numerics.tolerance, numerics.iterations)
-    warm = np.full(len(potential.parts.weights), temperature_c)
+    warm = np.full_like(potential.parts.weights, temperature_c)
     sigma = conductivity(tissue, warm)
     potential.solve(sigma)
-    resistance = 1.0 / float(potential.heat(sigma).sum())
+    resistance = 1.0 / float(potential.heat.sum())
     line = _Sideways(mesh, electrode)
     volts = potential.field[mesh.rays] * resistance * _MILLIAMPERE
     sideways, across = line.profile(volts)

@@ -12,9 +12,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
     from numpy.typing import NDArray
+    from scipy import sparse
 
     from threeview.lesion.case import Damage, Tissue
 
@@ -42,10 +41,7 @@ def conductivity(tissue: Tissue, T: NDArray[np.float64]) -> NDArray[np.float64]:
     return sigma
 
 
-def joule(
-    K: Callable[[NDArray[np.float64]], NDArray[np.float64]],  # noqa: N803
-    V: NDArray[np.float64],  # noqa: N803
-) -> NDArray[np.float64]:
+def joule(K: sparse.csr_matrix, V: NDArray[np.float64]) -> NDArray[np.float64]:  # noqa: N803
     """Return the (n,) integrals of q v with q = sigma |grad V|^2 (SAR times density), W.
 
     As sigma |grad V|^2 v = sigma grad V · grad (V v) - sigma grad V^2 · grad v / 2, this is
@@ -54,10 +50,10 @@ def joule(
     where the field is singular, at the point and at the insulation's edge.
 
     Args:
-        K: applies the conduction matrix of sigma, 1/ohm.
+        K: (n, n) conduction matrix of sigma, 1/ohm.
         V: (n,) potential at the nodes, V.
     """
-    heat: NDArray[np.float64] = V * K(V) - K(V * V) / 2
+    heat: NDArray[np.float64] = V * (K @ V) - K @ (V * V) / 2
     return heat
 
 

@@ -77,16 +77,16 @@ class Heat:
 
     def __init__(self, mesh: Mesh, tissue: Tissue, electrode: Electrode) -> None:
         parts = el.elements(mesh, np.ones(len(mesh.quads), dtype=bool))
-        metal = np.repeat(mesh.metal, 4)
+        metal = np.repeat(mesh.metal[:, None], 4, axis=1)
         k = np.where(metal, electrode.metal_thermal_conductivity, tissue.thermal_conductivity)
         c = np.where(metal, electrode.metal_heat_capacity, tissue.heat_capacity)
-        blood = el.storage(parts, np.where(metal, 0.0, perfusion(tissue)))
-        stiffness = el.conduction(parts, k)
+        blood = parts.storage(np.where(metal, 0.0, perfusion(tissue)))
+        stiffness = parts.conduction(k)
         stiffness = stiffness + el.interface(mesh, 1.0 / electrode.insulation_resistance)
         self.free = np.setdiff1d(np.arange(len(mesh.nodes)), mesh.wall)
-        matrix = (stiffness + blood).tocsr()
-        self.mass: sparse.csc_matrix = el.storage(parts, c)[self.free][:, self.free].tocsc()
-        self.stiffness: sparse.csc_matrix = matrix[self.free][:, self.free].tocsc()
+        matrix = stiffness + blood
+        self.mass: sparse.csr_matrix = parts.storage(c)[self.free][:, self.free]
+        self.stiffness: sparse.csr_matrix = matrix[self.free][:, self.free]
         taken = np.asarray(blood.sum(axis=0)).ravel()
         self.sinks = taken[self.free] - np.asarray(matrix[mesh.wall].sum(axis=0)).ravel()[self.free]
         self._capacity = np.asarray(self.mass.sum(axis=0)).ravel()

@@ -70,9 +70,9 @@ class _Run:
         wait = min(n.voltage_most_s, max(n.voltage_least_s, n.voltage_share * elapsed))
         if elapsed - self.renewed < wait - 1e-9:
             return
-        sigma = conductivity(self.case.tissue, self.potential.parts.values @ self.temperature)
+        sigma = conductivity(self.case.tissue, self.potential.parts.at_points(self.temperature))
         self.potential.solve(sigma)
-        heat = self.potential.heat(sigma)
+        heat = self.potential.heat
         self.source = heat[self.heat.free]
         self.watts = float(heat.sum())
         self.wasted = self.watts - float(self.source.sum())  # set free in the wall itself
