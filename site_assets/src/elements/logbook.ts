@@ -1,0 +1,63 @@
+/** <tv-logbook>: the learner's own page, worked out anew from the log each time. */
+import { define, h } from "../dom";
+import { openLearner, type Learner } from "../learner";
+import { day } from "../page";
+import "./copies";
+import { copyWords } from "./copies";
+import "./name";
+import "./wipe";
+import { firstThings, moduleTable, oddEvents } from "./logbook-report";
+
+class TvLogbook extends HTMLElement {
+  private stop: (() => void) | null = null;
+  private readonly report = h("div", { class: "tv-logbook__report" });
+  private readonly copied = h("p", { class: "tv-logbook__copied" });
+
+  connectedCallback(): void {
+    void this.start();
+  }
+
+  disconnectedCallback(): void {
+    this.stop?.();
+  }
+
+  private async start(): Promise<void> {
+    const learner = await openLearner();
+    if (!this.report.isConnected) this.build();
+    this.stop = learner.listen(() => void this.draw(learner));
+    await this.draw(learner);
+  }
+
+  /** Replaces the plain list of modules; the words above it stay. */
+  private build(): void {
+    this.querySelector("table")?.remove();
+    this.append(
+      this.copied,
+      this.report,
+      h("section", { "aria-label": "Copies" }, h("h2", {}, "Keep a copy"), make("tv-copies")),
+      h("section", { "aria-label": "Name" }, h("h2", {}, "Your name, if you want"), make("tv-name")),
+      h("section", { "aria-label": "Wipe" }, h("h2", {}, "Wipe this device"), make("tv-wipe")),
+    );
+  }
+
+  private async draw(learner: Learner): Promise<void> {
+    const [progress, events] = [await learner.progress(), await learner.events()];
+    const lastCopy = await learner.lastCopy();
+    const name = await learner.name();
+    this.copied.replaceChildren(
+      ...(name === "" ? [] : [h("b", {}, name), ". "]),
+      copyWords(events, lastCopy, day),
+    );
+    this.report.replaceChildren(
+      ...oddEvents(progress),
+      ...firstThings(learner.course, progress),
+      moduleTable(learner.course, progress),
+    );
+  }
+}
+
+function make(tag: string): HTMLElement {
+  return document.createElement(tag);
+}
+
+define("tv-logbook", TvLogbook);

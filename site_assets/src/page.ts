@@ -1,0 +1,34 @@
+/** What a script needs to know about the page it runs on. */
+import { writeTime, type CourseOutline } from "./core";
+
+declare global {
+  interface Window {
+    threeviewCourse?: CourseOutline;
+  }
+}
+
+/** The course that this page belongs to, or null where no course data were loaded. */
+export function courseOfPage(): CourseOutline | null {
+  return window.threeviewCourse ?? null;
+}
+
+/** Address of a file of the site, given its path from the site's root. */
+export function siteUrl(path: string): string {
+  const meta = document.querySelector<HTMLMetaElement>('meta[name="tv-root"]');
+  return new URL((meta?.content ?? "") + path, document.baseURI).href;
+}
+
+/** The moment now, written as events write it: the one place where the clock is read. */
+export function now(): string {
+  return writeTime(new Date());
+}
+
+export function isFromDisk(): boolean {
+  return location.protocol === "file:";
+}
+
+/** A day in words, or the words for never: "25 November 2026". */
+export function day(time: string): string {
+  const format = { day: "numeric", month: "long", year: "numeric", timeZone: "UTC" } as const;
+  return new Intl.DateTimeFormat("en-GB", format).format(new Date(time));
+}
