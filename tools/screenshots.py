@@ -26,7 +26,7 @@ SITE = ROOT / "build" / "site"
 PICTURES = ROOT / "docs" / "pictures"
 NOW = datetime(2026, 11, 25, 10, 0, tzinfo=UTC)
 MODULE = "how-rf-makes-a-lesion"
-COLOURS = 128  # ink on paper and a few measured hues: more changes nothing that one can see
+COLOURS = 128  # ink on paper and a few measured hues: no pixel is off by more than one can see
 FLAGS = (
     "--no-sandbox",
     "--disable-gpu",
@@ -127,7 +127,8 @@ def save(page: Page, view: View, name: str, what: Locator | None = None) -> None
     page.evaluate("document.activeElement.blur()")
     image = Image.open(BytesIO(page.screenshot(animations="disabled"))).convert("RGB")
     target = PICTURES / f"{name}-{view.name}.png"
-    small = image.quantize(COLOURS, dither=Image.Dither.NONE)
+    # Maximum coverage keeps the rare hues of temperature labels, which a median cut would grey.
+    small = image.quantize(COLOURS, Image.Quantize.MAXCOVERAGE, dither=Image.Dither.NONE)
     small.save(target, optimize=True)
     print(f"{target.relative_to(ROOT)}  {target.stat().st_size // 1000} kB")
 
