@@ -230,6 +230,7 @@ def test_sleeve_resists_heat_in_proportion() -> None:
     heights = mesh.nodes[mesh.shaft[at - 1 : at + 2, 0], 1]
     area = np.pi * 0.91e-3 * (heights[2] - heights[0]) / 2
     assert jump > 0.01
+    assert 0 < sleeve_jump(mesh, 1e-6)[0] < 0.01 * jump  # next to no sleeve, next to no jump
     assert_allclose(crossing * 1e-3 / area, jump, rtol=1e-9)
     everywhere = el.interface(mesh, 1.0)[mesh.shaft[:, 0]][:, mesh.shaft[:, 0]].sum()
     assert_allclose(everywhere, np.pi * 0.91e-3 * 0.045, rtol=1e-9)

@@ -7,6 +7,7 @@ its sources in the course's tables.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from numbers import Real
 from typing import TYPE_CHECKING
 
 from threeview.errors import SettingError, nearest
@@ -35,7 +36,7 @@ class _Range:
     def fault(self, owner: object) -> str | None:
         value = getattr(owner, self.attribute)
         legal = f"expected {self.low:g} to {self.high:g} {self.unit}".rstrip()
-        if isinstance(value, bool) or not isinstance(value, (int, float)):
+        if isinstance(value, bool) or not isinstance(value, Real):
             return f"{self.words} is {value!r}, not a number; {legal}"
         if self.low <= value <= self.high:
             return None
