@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from threeview.computed.settings import read_setting
+
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
@@ -46,15 +48,22 @@ def split_pair(parameters: Mapping[str, str]) -> tuple[dict[str, str], dict[str,
     return first, {**first, **changes}
 
 
+def _widths(answers: Answers, parameters: Mapping[str, str]) -> tuple[float, float, str]:
+    """Return the two widths of a pair, mm, and what sets the cases apart."""
+    cases = split_pair(parameters)
+    before, after = (float(answers.lesion(case)["width_mm"]) for case in cases)
+    first, second = (read_setting(case, answers.bench) for case in cases)
+    return before, after, first.against(second)
+
+
 def _gain(answers: Answers, parameters: Mapping[str, str]) -> tuple[float, str]:
-    before, after = (answers.lesion(case) for case in split_pair(parameters))
-    change = (after["width_mm"] / before["width_mm"] - 1) * 100
-    return change, f"{before['words']}, against {after['words']}"
+    before, after, words = _widths(answers, parameters)
+    return (after / before - 1) * 100, words
 
 
 def _difference(answers: Answers, parameters: Mapping[str, str]) -> tuple[float, str]:
-    before, after = (answers.lesion(case) for case in split_pair(parameters))
-    return after["width_mm"] - before["width_mm"], f"{before['words']}, against {after['words']}"
+    before, after, words = _widths(answers, parameters)
+    return after - before, words
 
 
 def _excess(answers: Answers, parameters: Mapping[str, str]) -> tuple[float, str]:

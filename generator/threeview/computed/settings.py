@@ -63,17 +63,39 @@ class Setting:
     criterion: str
 
     @property
+    def phrases(self) -> dict[str, str]:
+        """Return what a reader needs of each parameter; empty where it goes without saying."""
+        at = {name: show_number(number) for name, number in self.numbers.items()}
+        blood = f"perfusion {at['perfusion']}\u00a0/s" if self.numbers["perfusion"] else ""
+        if not blood and self.tissue.perfusion.value:
+            blood = "no blood flow"
+        edge = "edge where the damage integral is 1"
+        if self.criterion != "damage":
+            edge = f"edge at {self.criterion.removeprefix('isotherm ')}\u00a0°C"
+        return {
+            "size": self.size.words,
+            "set": f"set {show_quantity(at['set'], '°C')}",
+            "time": f"{show_quantity(at['time'], 's')} from set temperature",
+            "ramp": "" if at["ramp"] == _DEFAULTS["ramp"] else f"ramp {at['ramp']}\u00a0s",
+            "tissue": self.tissue.words,
+            "perfusion": blood,
+            "start": f"start {show_quantity(at['start'], '°C')}",
+            "criterion": edge,
+        }
+
+    @property
     def words(self) -> str:
         """Return the setting in one phrase, for source notes and captions."""
-        at = {name: show_number(number) for name, number in self.numbers.items()}
-        blood = (
-            f"perfusion {at['perfusion']}\u00a0/s" if self.numbers["perfusion"] else "no blood flow"
-        )
-        return (
-            f"{self.size.words}, {show_quantity(at['set'], '°C')} for "
-            f"{show_quantity(at['time'], 's')} from set temperature, {self.tissue.words}, {blood}, "
-            f"start {show_quantity(at['start'], '°C')}"
-        )
+        return ", ".join(filter(None, self.phrases.values()))
+
+    def against(self, other: Setting) -> str:
+        """Return this setting, and of the other only what differs."""
+        changes = [
+            theirs or "otherwise the same"
+            for ours, theirs in zip(self.phrases.values(), other.phrases.values(), strict=True)
+            if ours != theirs
+        ]
+        return f"{self.words}; against {', '.join(changes) or 'the same'}"
 
     @property
     def heating(self) -> str:

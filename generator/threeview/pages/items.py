@@ -15,6 +15,7 @@ from threeview.quiz.item import ArguedEvidence, QuantityEvidence
 from threeview.units import show_quantity
 
 if TYPE_CHECKING:
+    from threeview.evidence import ReferenceValue
     from threeview.pages.context import PageContext
     from threeview.quiz.item import Item
 
@@ -93,13 +94,20 @@ def _keyed(item: Item, page: PageContext) -> str:
     return f"Right answers: {show_quantity(shown, item.numeric.unit)}."
 
 
+def _shown(value: ReferenceValue, item: Item) -> str:
+    """Return a value as the key uses it: its words for a judgement, its number for a number."""
+    if value.category and not isinstance(item.evidence, QuantityEvidence):
+        return value.category
+    return show_value(value)
+
+
 def _rests(item: Item, page: PageContext) -> Markup:
     """Return what the key rests on, linked to the Evidence page."""
     parts = []
     for value in evidence_values(item, page.course):
         source = page.book.short(value.sources[0]) if value.sources else value.basis
         parts.append(
-            f'<a href="{page.evidence(value.id)}">{html.escape(show_value(value))}</a> '
+            f'<a href="{page.evidence(value.id)}">{html.escape(_shown(value, item))}</a> '
             f"({html.escape(source)})"
         )
     parts += [
