@@ -38,7 +38,7 @@ class _Range:
         legal = f"expected {self.low:g} to {self.high:g} {self.unit}".rstrip()
         if isinstance(value, bool) or not isinstance(value, Real):
             return f"{self.words} is {value!r}, not a number; {legal}"
-        if self.low <= value <= self.high:
+        if self.low <= float(value) <= self.high:
             return None
         return f"{self.words} is {value:g} {self.unit}".rstrip() + f"; {legal}"
 
