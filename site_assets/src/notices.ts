@@ -12,7 +12,10 @@ interface Manner {
 /** Show whichever notices apply; each can be closed. */
 export async function showNotices(): Promise<void> {
   const learner = await openLearner();
-  if (!learner.store.keeps) return showNotice("blocked", [h("p", {}, BLOCKED)], { remember: false });
+  if (!learner.store.keeps) {
+    showNotice("blocked", [h("p", {}, BLOCKED)], { remember: false });
+    return;
+  }
   if (isFromDisk() && isFirefox()) {
     await showOnce(learner, "firefox-disk", [h("p", {}, FIREFOX)]);
   } else {
@@ -29,7 +32,7 @@ export function showNotice(name: string, parts: readonly Node[], manner: Manner)
     line.remove();
     if (manner.remember) void remember(name);
   });
-  const line = h("div", { "data-notice": name, role: "note" }, ...parts, close);
+  const line = h("div", { class: "md-typeset", "data-notice": name }, ...parts, close);
   place.append(line);
 }
 

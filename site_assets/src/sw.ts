@@ -60,7 +60,7 @@ async function answer(request: Request): Promise<Response> {
 function notKept(): Response {
   const words =
     "<!doctype html><meta charset=utf-8><title>Not kept</title>" +
-    "<p>This page is not part of the course that was kept on this device, and there is no network.</p>" +
+    "<p>This page is not part of the course kept on this device, and there is no network.</p>" +
     '<p><a href="index.html">Start page</a></p>';
   const headers = { "Content-Type": "text/html; charset=utf-8" };
   return new Response(words, { status: 503, headers });

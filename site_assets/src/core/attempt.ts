@@ -25,6 +25,7 @@ export function attemptAnswers(
 
 function answersIn(events: readonly Event[], bank: string): Answered[] {
   return events
-    .filter((event): event is Answered => event.kind === "answered" && bankOf(event.subject) === bank)
+    .filter((event): event is Answered => event.kind === "answered")
+    .filter((event) => bankOf(event.subject) === bank)
     .sort(byTime);
 }

@@ -89,7 +89,11 @@ function takeEvents(events: readonly Event[], module: ModuleOutline): ModuleEven
   };
 }
 
-function reduceModule(module: ModuleOutline, events: ModuleEvents, weakBelow: number): ModuleProgress {
+function reduceModule(
+  module: ModuleOutline,
+  events: ModuleEvents,
+  weakBelow: number,
+): ModuleProgress {
   const results = latestResults(module, events);
   const counts = {
     sections_read: new Set(events.read.map((event) => bare(event.subject))).size,

@@ -128,8 +128,8 @@ export function copyWords(
   const left = unsaved(events, lastCopy).length;
   if (events.length === 0) return "Nothing is kept here yet.";
   if (lastCopy === null) return `No copy saved yet: ${count(left, "entry", "entries")} only here.`;
-  const since = left === 0 ? "nothing new since" : `${count(left, "new entry", "new entries")} since`;
-  return `Last copy saved ${day(lastCopy)}, ${since}.`;
+  const since = left === 0 ? "nothing new" : count(left, "new entry", "new entries");
+  return `Last copy saved ${day(lastCopy)}, ${since} since.`;
 }
 
 async function recordFile(learner: Learner, time: string): Promise<File> {

@@ -20,7 +20,9 @@ const DASHES = ["solid", "dash", "dot", "dashdot", "longdash"];
 const ISOTHERMS = new Set(["45", "50", "60", "80"]);
 
 function sectionPlot(data: CrossSectionData, moment: number, ink: Ink): Plot {
-  const traces = data.sections.flatMap((section, place) => sectionTraces(section, place, moment, ink));
+  const traces = data.sections.flatMap((section, place) =>
+    sectionTraces(section, place, moment, ink),
+  );
   const axes = data.sections.map((section, place) => sectionAxes(section, place, data, ink));
   const columns = data.sections.length;
   const grid = { rows: 1, columns, pattern: "independent", xgap: 0.12 };
@@ -42,18 +44,21 @@ function sectionTraces(section: Section, place: number, moment: number, ink: Ink
       showlegend: place === 0,
       hovertemplate: "%{x:.1f} mm aside, %{y:.1f} mm along",
     }));
-  const needle = {
-    ...axes,
-    ...coordinates(section.electrode),
-    mode: "lines",
-    name: "electrode",
-    fill: "toself",
-    fillcolor: ink("steel"),
-    line: { color: ink("ink"), width: 1.5 },
-    showlegend: false,
-    hoverinfo: "skip",
-  };
-  return [...curves, needle];
+  return [...curves, ...needleTraces(section, axes, ink)];
+}
+
+/** The metal's outline, open at the bare tip, and the insulated shaft filled above it. */
+function needleTraces(section: Section, axes: object, ink: Ink): Trace[] {
+  const radius = Math.max(...section.electrode.map(([r]) => r));
+  const top = Math.max(...section.electrode.map(([, z]) => z));
+  const low = section.insulated_above_mm;
+  const shaft: Point[] = [[-radius, low], [radius, low], [radius, top], [-radius, top]];
+  const common = { ...axes, mode: "lines", fill: "toself", showlegend: false, hoverinfo: "skip" };
+  const line = { color: ink("ink"), width: 1.5 };
+  return [
+    { ...common, ...coordinates(section.electrode), fillcolor: ink("paper"), line },
+    { ...common, ...coordinates(shaft), fillcolor: ink("steel"), line: { width: 0 } },
+  ];
 }
 
 function sectionAxes(section: Section, place: number, data: CrossSectionData, ink: Ink): object {

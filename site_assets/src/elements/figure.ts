@@ -1,5 +1,5 @@
 /** <tv-figure>: a drawn figure with its table; on request, the same figure to explore in time. */
-import { define, h } from "../dom";
+import { define, h, need } from "../dom";
 import { moments, type FigureData } from "./figure-data";
 import { plotOf } from "./figure-plots";
 import { loadPlotly, loadScript, type Plotly } from "./plotly";
@@ -61,7 +61,9 @@ class TvFigure extends HTMLElement {
     const times = moments(data);
     this.panel = h("div", { class: "tv-explore" }, place);
     if (times.length > 1) this.panel.append(new TimeSlider(times, draw).element);
-    (this.querySelector("figcaption") ?? this.firstElementChild)?.before(this.panel);
+    // It stands where the drawing stood, beside the same table.
+    this.plate.after(this.panel);
+    this.plate.hidden = true;
     await draw(times.length - 1);
   }
 
@@ -70,7 +72,12 @@ class TvFigure extends HTMLElement {
     if (place && this.plotly !== null) this.plotly.purge(place);
     this.panel?.remove();
     this.panel = null;
+    this.plate.hidden = false;
     this.label("Explore the figure");
+  }
+
+  private get plate(): HTMLElement {
+    return need(this, ".tv-plate");
   }
 
   private label(words: string): void {

@@ -1,4 +1,4 @@
-/** <tv-item>: one question. Without script all of it can be read; with script it can be answered. */
+/** <tv-item>: one question. Without script it can be read; with script it can be answered. */
 import { attemptAnswers, bankOf, score, type Response, type ScorableItem } from "../core";
 import { define, need } from "../dom";
 import { openLearner, type Learner } from "../learner";

@@ -46,9 +46,11 @@ export function oddEvents(progress: Progress): HTMLElement[] {
   const { ahead, unknown } = progress;
   const lines = [
     ahead > 0 &&
-      `${count(ahead, "entry", "entries")} not counted: dated in the future. Check this device's clock.`,
+      `${count(ahead, "entry", "entries")} not counted: dated in the future. ` +
+        "Check this device's clock.",
     unknown > 0 &&
-      `${count(unknown, "entry", "entries")} not counted: about parts that this edition does not have.`,
+      `${count(unknown, "entry", "entries")} not counted: ` +
+        "about parts that this edition does not have.",
   ];
   return lines.filter((line) => line !== false).map((line) => h("p", {}, line));
 }
@@ -71,13 +73,14 @@ function moduleRow(module: ModuleOutline, done: ModuleProgress, head: string[]):
 }
 
 function moduleRows(module: ModuleOutline, done: ModuleProgress): HTMLElement[] {
+  const quiz = siteUrl(module.quiz ?? module.page);
   const missed = done.critical_missed.map((id) =>
     h(
       "li",
       {},
       h("b", {}, "Critical item missed"),
       `, module ${module.number}: `,
-      h("a", { href: `${siteUrl(module.quiz ?? module.page)}#item-${id.split("/")[1]}` }, itemName(module, id)),
+      h("a", { href: `${quiz}#item-${id.split("/")[1]}` }, itemName(module, id)),
     ),
   );
   const weak = done.objectives

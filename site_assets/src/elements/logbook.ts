@@ -34,9 +34,9 @@ class TvLogbook extends HTMLElement {
     this.append(
       this.copied,
       this.report,
-      h("section", { "aria-label": "Copies" }, h("h2", {}, "Keep a copy"), make("tv-copies")),
-      h("section", { "aria-label": "Name" }, h("h2", {}, "Your name, if you want"), make("tv-name")),
-      h("section", { "aria-label": "Wipe" }, h("h2", {}, "Wipe this device"), make("tv-wipe")),
+      part("keep-a-copy", "Keep a copy", "tv-copies"),
+      part("your-name", "Your name, if you want", "tv-name"),
+      part("wipe", "Wipe this device", "tv-wipe"),
     );
   }
 
@@ -56,8 +56,9 @@ class TvLogbook extends HTMLElement {
   }
 }
 
-function make(tag: string): HTMLElement {
-  return document.createElement(tag);
+function part(id: string, title: string, tag: string): HTMLElement {
+  const heading = h("h2", { id }, title);
+  return h("section", { "aria-labelledby": id }, heading, document.createElement(tag));
 }
 
 define("tv-logbook", TvLogbook);

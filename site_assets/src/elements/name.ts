@@ -22,7 +22,7 @@ class TvName extends HTMLElement {
   private build(): void {
     const form = h("form", { class: "tv-name" });
     form.append(
-      h("p", {}, "Your own or one you choose, for your copies. Never a patient's: no patient data here."),
+      h("p", {}, "Your own or one you choose, for your copies. No patient data belong here."),
       h("label", {}, "Name ", this.field),
       h("p", { class: "tv-actions" }, button("Keep this name", () => form.requestSubmit())),
       this.told,

@@ -17,7 +17,7 @@ export class QuizFrame {
   private readonly again: HTMLButtonElement;
 
   constructor(
-    quiz: HTMLElement,
+    private readonly quiz: HTMLElement,
     private readonly total: number,
     ways: Ways,
   ) {
@@ -62,6 +62,6 @@ export class QuizFrame {
   /** Take the reader to the top of the item; a screen reader says which one it is. */
   focus(): void {
     this.place.focus({ preventScroll: true });
-    this.place.scrollIntoView({ block: "center" });
+    need(this.quiz, ".tv-quiz__head").scrollIntoView({ block: "start" });
   }
 }

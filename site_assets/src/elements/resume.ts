@@ -42,7 +42,9 @@ export function wayOn(course: CourseOutline, modules: readonly ModuleProgress[])
   // The last one if it is unfinished, then those after it, then those before it.
   const order = [...modules.keys()].map((step) => (last + step) % modules.length);
   const place = order.find((index) => !isDone(modules[index] as ModuleProgress));
-  if (place === undefined) return { words: "All items answered: open the logbook", path: "logbook.html" };
+  if (place === undefined) {
+    return { words: "All items answered: open the logbook", path: "logbook.html" };
+  }
   const module = course.modules[place] as CourseOutline["modules"][number];
   const inQuiz = modules[place]?.state === "in the quiz" && module.quiz !== null;
   const goOn = modules[place]?.state === "not started" ? "Next" : "Go on";

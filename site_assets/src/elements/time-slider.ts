@@ -1,4 +1,4 @@
-/** A slider over the moments of a figure; it plays only on request, and never against the reader. */
+/** A slider over the moments of a figure; it plays only on request. */
 import { button, h } from "../dom";
 
 /** How long each moment stands while playing. */
@@ -29,7 +29,8 @@ export class TimeSlider {
     this.play = button("Play", () => this.toggle());
     this.play.hidden = calm;
     const label = h("label", {}, "Time ", this.slider);
-    this.element = h("p", { class: "tv-actions tv-explore__moments" }, this.play, label, this.shown);
+    const line = { class: "tv-actions tv-explore__moments" };
+    this.element = h("p", line, this.play, label, this.shown);
     this.say();
   }
 
