@@ -119,10 +119,17 @@ def key(sections: Sequence[Section]) -> tuple[tuple[str, str], ...]:
     )
 
 
-def not_reached(sections: Sequence[Section]) -> str:
-    """Return a sentence about isotherms that no tissue reached; empty if all were."""
-    missing = [b.words for s in sections for b in s.boundaries if not b.curve]
-    return f" No tissue reached {' or '.join(missing)}." if missing else ""
+def not_reached(section: Section) -> str:
+    """Return a sentence about boundaries that no tissue reached; empty if all were."""
+    missing = [
+        b.words if b.key.isdigit() else "the damage threshold"
+        for b in section.boundaries
+        if not b.curve
+    ]
+    if not missing:
+        return ""
+    first = f"{', '.join(missing[:-1])} or " if missing[:-1] else ""
+    return f" No tissue reached {first}{missing[-1]}."
 
 
 def size_sentence(section: Section) -> str:
@@ -250,7 +257,7 @@ def _sentence(data: CrossSection) -> str:
     measured = "".join(f" {v.statement} ({_capital(v.basis_words)}.)" for v in data.beside)
     return (
         f"Computed lesion in cross-section, {section.words}: {size_sentence(section)}."
-        f"{not_reached((section,))}{nerve}{measured}"
+        f"{not_reached(section)}{nerve}{measured}"
     )
 
 

@@ -52,7 +52,7 @@ def _panel(title: str, words: str, sizes: list[tuple[float, ...]], data: Growth)
     lowest, highest = min(map(min, sizes)), max(map(max, sizes))
     step = next(s for s in (0.5, 1, 2, 5, 10, 20) if highest / s <= _MOST_TIMES)
     low = step * math.floor(min(lowest, 0) / step)
-    high = step * math.ceil(highest / step)
+    high = max(step * math.ceil(highest / step), low + step)
     ticks = tuple(low + step * k for k in range(round((high - low) / step) + 1))
     series = tuple(
         Series((course.words,), course.times, numbers, index)

@@ -17,7 +17,7 @@ _NAMES = 12  # px between the end of a curve and its name
 _LINE = 18
 _PLOT = 168
 _TITLE = 26
-HEIGHT = _TITLE + _PLOT + 46  # px of a panel with its axes
+HEIGHT = _TITLE + _PLOT + 48  # px of a panel with its axes
 # Curves differ by their dashes, so a grey copy reads as well.
 _DASHES = ("", "7 4", "2 4", "10 3 2 3")
 
@@ -131,7 +131,7 @@ def _axes(frame: Frame) -> list[str]:
     for tick in panel.x.ticks:
         x, y = frame.at(tick, panel.y.low)
         marks.append(line("m-grid", (x, frame.bottom - _PLOT), (x, frame.bottom)))
-        marks.append(text("m-label light", (x, y + 17), f"{tick:g}", "middle"))
+        marks.append(text("m-label light", (x, y + 20), f"{tick:g}", "middle"))
     for tick in panel.y.ticks:
         x, y = frame.at(panel.x.low, tick)
         marks.append(line("m-grid", (x, y), (frame.right, y)))
@@ -139,7 +139,7 @@ def _axes(frame: Frame) -> list[str]:
     corner = frame.at(panel.x.low, panel.y.low)
     marks.append(line("m-axis", corner, (frame.right, corner[1])))
     marks.append(line("m-axis", corner, (corner[0], frame.bottom - _PLOT)))
-    marks.append(text("m-label light", (frame.right, frame.bottom + 35), panel.x.words, "end"))
+    marks.append(text("m-label light", (frame.right, frame.bottom + 38), panel.x.words, "end"))
     return marks
 
 

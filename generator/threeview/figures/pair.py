@@ -54,9 +54,9 @@ def pair(data: Pair) -> Figure:
     content.append(text("m-label", (WIDTH - _SIDE, 20), "B", "end"))
     content.append(_temperatures(sections, planes))
     content.append(scale_bar(WIDTH / 2 + 2.5 * planes[0].scale, planes[0]))
-    sentence = (
-        f"Two computed lesions on one scale. A, {data.left.words}: {size_sentence(data.left)}. "
-        f"B, {data.right.words}: {size_sentence(data.right)}.{not_reached(sections)}"
+    sentence = "Two computed lesions on one scale." + "".join(
+        f" {letter}, {section.words}: {size_sentence(section)}.{not_reached(section)}"
+        for letter, section in zip("AB", sections, strict=True)
     )
     return Figure(
         svg=document(WIDTH, height, sentence, "".join(content)),

@@ -35,7 +35,7 @@ _BELOW = 14  # px from the middle of a label down to the dot of its leader
 _BASELINE = 5  # px from the middle of a label down to its baseline
 _BAR_MM = 5
 _SHOULDER = 0.2  # of the height of a boundary
-_ROW = 34  # px for each dimension
+_ROW = 36  # px for each dimension
 
 
 @dataclass(frozen=True)
@@ -129,7 +129,7 @@ def dimension_marks(rows: Sequence[Dimension], plane: Plane, top: float) -> tupl
     for index, row in enumerate(rows):
         y = top + _ROW * (index + 1)
         marks.append(_dimension(row, plane, y))
-        marks.append(text("m-label", (plane.axis, y - 8), row.words, "middle"))
+        marks.append(text("m-label", (plane.axis, y - 10), row.words, "middle"))
     return "".join(marks), top + _ROW * len(rows)
 
 

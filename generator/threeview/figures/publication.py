@@ -30,12 +30,13 @@ _FEW = 2  # labels beside marks; more would not stand apart
 
 @dataclass(frozen=True)
 class _Scale:
-    """A scale from zero to a little past the largest number of a check."""
+    """A scale from zero to the largest number of a check, which lies at x = `right`."""
 
     most: float
+    right: float
 
     def __call__(self, value: float) -> float:
-        return _LEFT + value / self.most * (_WIDTH - _VERDICT - _LEFT)
+        return _LEFT + value / self.most * (self.right - _LEFT)
 
 
 def model_against_publication(data: ModelAgainstPublication) -> Figure:
@@ -78,7 +79,8 @@ def _both(check: Check) -> str:
 
 
 def _block(check: Check, top: float) -> str:
-    scale = _Scale(1.08 * max(_numbers(check)))
+    names = [width(_names(start, "above")) for start in check.starts]
+    scale = _Scale(max(_numbers(check)), _WIDTH - _VERDICT - 12 - max(names))
     low, high = check.published.low or 0.0, check.published.high or scale.most
     under = top + 26 + _LANE * len(check.starts)
     marks = [
@@ -119,22 +121,33 @@ def _lane(start: Start, scale: _Scale, y: float) -> str:
         *(diamond((scale(float(point.value)), y)) for point in start.points),
         text("m-label", (_WIDTH - 6, y + 5), words, "end"),
     ]
-    if inside or len(start.points) == 1:
-        marks += [_named(start, side, scale, y) for side in ("below", "above")]
+    marks += [_named(start, side, scale, y) for side in ("below", "above")]
     return "".join(marks)
 
 
-def _named(start: Start, side: str, scale: _Scale, y: float) -> str:
-    """Return the names of the points outside on one side, or the number of a lone point."""
+def _names(start: Start, side: str) -> str:
+    """Return the names of the points outside on one side, or the number of a lone point.
+
+    Nothing where all lie outside, as the verdict says it, or where many do: they have no room.
+    """
     points = [point for point in start.outside if point.verdict == side]
-    if not points or len(points) > _FEW:
+    if len(start.points) == 1:
+        return "".join(show_number(point.value) for point in points)
+    if len(points) > _FEW or len(start.outside) == len(start.points):
         return ""
-    xs = [scale(float(point.value)) for point in points]
-    lone = len(start.points) == 1
-    words = show_number(points[0].value) if lone else ", ".join(p.words for p in points)
-    if side == "below":
-        return text("m-label", (min(xs) - 9, y + 5), words, "end")
-    return text("m-label", (max(xs) + 9, y + 5), words)
+    return ", ".join(point.words for point in points)
+
+
+def _named(start: Start, side: str, scale: _Scale, y: float) -> str:
+    words = _names(start, side)
+    xs = [scale(float(p.value)) for p in start.outside if p.verdict == side]
+    if not words:
+        return ""
+    if side == "above":
+        return text("m-label", (max(xs) + 9, y + 5), words)
+    if min(xs) - 9 - width(words) < _LEFT:
+        return ""  # no room before the first mark
+    return text("m-label", (min(xs) - 9, y + 5), words, "end")
 
 
 def _table(data: ModelAgainstPublication) -> Table:

@@ -80,7 +80,7 @@ def _same(data: StimulationField, frame: Frame, direction: str) -> str:
     """Return dots where the curves meet the level, dropped to their distances below the axis."""
     found = sorted(c.same for c in data.curves if c.direction == direction and c.same is not None)
     xs = [frame.at(distance, data.level)[0] for distance in found]
-    y = frame.bottom + 54
+    y = frame.bottom + 58
     places = spread(xs, width("00.0 ") + 4, 40, frame.right)
     marks = []
     for distance, x, place in zip(found, xs, places, strict=True):
