@@ -30,7 +30,8 @@ def value_link(course: Course, name: str, words: str | None, href: str, mark: st
     value = course.ledger.values[name]
     shown = html.escape(words or show_value(value))
     letter = f"<sup>{mark}</sup>" if mark else ""
-    return f'<a class="tv-v{_weak(value.basis)}" href="{href}">{shown}{letter}</a>'
+    wraps = " tv-v--words" if words or (value.unit is None and value.category) else ""
+    return f'<a class="tv-v{_weak(value.basis)}{wraps}" href="{href}">{shown}{letter}</a>'
 
 
 def computed_link(shown: str, href: str | None, mark: str = "", words: str = "") -> str:

@@ -3,22 +3,22 @@
 from __future__ import annotations
 
 import html
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from threeview.computed.cache import engine_version
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from threeview.evidence import ReferenceValue
     from threeview.pages.context import PageContext
 
 __all__ = [
-    "Note",
     "basis_words",
-    "computed_note",
+    "computed_notes",
     "letter",
     "sentence",
-    "value_note",
+    "value_notes",
     "value_source",
 ]
 
@@ -33,14 +33,6 @@ _BASIS_CLASS = {
     "common practice": "practice",
     "from memory": "memory",
 }
-
-
-@dataclass(frozen=True)
-class Note:
-    """One source note: its letter and its finished HTML."""
-
-    mark: str
-    html: str
 
 
 def letter(index: int) -> str:
@@ -83,27 +75,59 @@ def sentence(text: str | None) -> str:
     return shown if shown.endswith((".", "…")) else shown + "."
 
 
-def value_note(mark: str, value: ReferenceValue, page: PageContext) -> Note:
-    """Return the note of a ledger value: source, conditions, counts, basis, disagreement."""
-    counts = f"{value.n} of {value.N}." if value.n is not None else ""
-    disputed = ""
-    if value.conflicts_with:
-        disputed = f'<a href="{page.evidence(value.id)}">Disputed</a>: others say otherwise.'
+def value_notes(marked: Sequence[tuple[str, ReferenceValue]], page: PageContext) -> str:
+    """Return one note for each source that a paragraph's values come from.
+
+    Args:
+        marked: letters and values, in the order of the paragraph.
+        page: the page they stand on.
+    """
+    groups: dict[object, list[tuple[str, ReferenceValue]]] = {}
+    for mark, value in marked:
+        alike = value.sources, value.basis, value.read_as, value.funding
+        key = alike if value.sources else value.id  # unsourced values have nothing to share
+        groups.setdefault(key, []).append((mark, value))
+    return "".join(_value_note(group, page) for group in groups.values())
+
+
+def _value_note(group: Sequence[tuple[str, ReferenceValue]], page: PageContext) -> str:
+    """Return the note of values from one source: letters, source, conditions, basis.
+
+    A letter leads to the value's row on the Evidence page. Conditions are printed for a value that
+    has the note to itself; for several they stand in their sentences and in those rows.
+    """
+    value = group[0][1]
+    letters = ", ".join(
+        f'<b id="note-{mark}"><a href="{page.evidence(each.id)}">{mark}</a></b>'
+        for mark, each in group
+    )
+    alone = len(group) == 1
     parts = (
+        letters,
         value_source(value, page),
-        sentence(value.conditions),
-        sentence(value.population),
-        counts,
-        disputed,
+        sentence(value.conditions) if alone else "",
+        "" if value.sources or value.conditions else sentence(value.statement),
+        f"{value.n} of {value.N}." if alone and value.n is not None else "",
+        "Disputed." if any(each.conflicts_with for _, each in group) else "",
         basis_words(value),
     )
-    body = " ".join(part for part in parts if part)
-    return Note(mark, f'<p id="note-{mark}"><b>{mark}</b> {body}</p>')
+    return f"<p>{' '.join(part for part in parts if part)}</p>"
 
 
-def computed_note(mark: str, words: str) -> Note:
-    """Return the note of a computed value: the conditions it was computed under."""
+def computed_notes(marked: Sequence[tuple[str, str]]) -> str:
+    """Return one note for a paragraph's computed values.
+
+    Args:
+        marked: letters and conditions; of all but the first only what differs is printed.
+    """
+    if not marked:
+        return ""
+    first = marked[0][1].split(", ")
+    rows = []
+    for index, (mark, words) in enumerate(marked):
+        new = [phrase for phrase in words.split(", ") if phrase not in first]
+        shown = words if index == 0 else ", ".join(new) or "otherwise the same"
+        rows.append(f'<b id="note-{mark}">{mark}</b> {sentence(shown)}')
     engine = f"computed, engine {engine_version()[:6]}"
     basis = f'<span class="tv-basis tv-basis--computed">{engine}</span>'
-    body = f"Computed here: {sentence(words)} {basis}"
-    return Note(mark, f'<p id="note-{mark}"><b>{mark}</b> {body}</p>')
+    return f"<p>Computed here. {' '.join(rows)} {basis}</p>"

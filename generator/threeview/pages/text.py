@@ -9,11 +9,12 @@ from typing import TYPE_CHECKING
 from threeview.course.prose import BLOCKS, parse_prose, sandbox
 from threeview.evidence import show_value
 from threeview.pages.inline import computed_link, term_link, value_link
-from threeview.pages.notes import Note, computed_note, letter, value_note
+from threeview.pages.notes import computed_notes, letter, value_notes
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
+    from threeview.evidence import ReferenceValue
     from threeview.pages.context import PageContext
 
 __all__ = ["ProseText"]
@@ -33,7 +34,8 @@ class ProseText:
     def __init__(self, page: PageContext, name: str, block: Callable[[str, str], str]) -> None:
         self._page, self._name, self._block = page, name, block
         self._marks: dict[str, str] = {}
-        self._fresh: list[Note] = []
+        self._values: list[tuple[str, ReferenceValue]] = []
+        self._computeds: list[tuple[str, str]] = []
         self.blocks: dict[str, str] = {}
         self.cited: list[str] = []
 
@@ -51,7 +53,7 @@ class ProseText:
                 f"{call.name}-{call.arguments[0]}", self._block(call.name, call.arguments[0])
             )
             return
-        self._fresh = []
+        self._values, self._computeds = [], []
         yield (
             sandbox()
             .from_string(chunk.rstrip())
@@ -63,10 +65,11 @@ class ProseText:
                 plain=lambda words: words,
             )
         )
-        if self._fresh:
-            inner = "".join(note.html for note in self._fresh)
+        fresh = [mark for mark, _ in (*self._values, *self._computeds)]
+        if fresh:
+            inner = value_notes(self._values, self._page) + computed_notes(self._computeds)
             aside = f'<aside class="tv-source" role="note">{inner}</aside>'
-            yield self.place(f"note-{self._fresh[0].mark}", aside)
+            yield self.place(f"note-{min(fresh, key=lambda mark: (len(mark), mark))}", aside)
 
     def place(self, name: str, block: str) -> str:
         """Register a finished block and return its placeholder paragraph."""
@@ -76,28 +79,27 @@ class ProseText:
         self.blocks[key] = block
         return f"tv-block:{key}"
 
-    def _mark(self, key: str, make: Callable[[str], Note]) -> str:
-        """Return the letter of a note, making the note at its first use."""
-        if key not in self._marks:
+    def _mark(self, key: str) -> tuple[str, bool]:
+        """Return the letter of a note, and whether this is its first use on the page."""
+        fresh = key not in self._marks
+        if fresh:
             self._marks[key] = letter(len(self._marks))
-            self._fresh.append(make(self._marks[key]))
-        return self._marks[key]
+        return self._marks[key], fresh
 
     def _value(self, name: str, words: str | None = None) -> str:
         value = self._page.course.ledger.values[name]
         self._use(*value.sources)
-        mark = self._mark(
-            f"value {name}",
-            lambda mark: value_note(mark, value, self._page),
-        )
+        mark, fresh = self._mark(f"value {name}")
+        if fresh:
+            self._values.append((mark, value))
         return value_link(self._page.course, name, words, f"#note-{mark}", mark)
 
     def _computed(self, question: str, words: str | None = None, **parameters: object) -> str:
         asked = {key: str(text) for key, text in parameters.items()}
         answer = self._page.answers.answer(question, asked)
-        mark = self._mark(
-            f"computed {answer.words}", lambda mark: computed_note(mark, answer.words)
-        )
+        mark, fresh = self._mark(f"computed {answer.words}")
+        if fresh:
+            self._computeds.append((mark, answer.words))
         return computed_link(words or show_value(answer.quantity), f"#note-{mark}", mark)
 
     def _cite(self, name: str) -> str:
