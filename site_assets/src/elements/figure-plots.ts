@@ -23,10 +23,12 @@ function sectionPlot(data: CrossSectionData, moment: number, ink: Ink): Plot {
   const traces = data.sections.flatMap((section, place) =>
     sectionTraces(section, place, moment, ink),
   );
-  const axes = data.sections.map((section, place) => sectionAxes(section, place, data, ink));
+  const axes = data.sections.map((_, place) => sectionAxes(place, data, ink));
   const columns = data.sections.length;
   const grid = { rows: 1, columns, pattern: "independent", xgap: 0.12 };
-  return { traces, layout: { ...base(ink), height: 520, grid, ...Object.assign({}, ...axes) } };
+  // A pair shares the width, so the drawings are smaller.
+  const height = columns > 1 ? 400 : 520;
+  return { traces, layout: { ...base(ink), height, grid, ...Object.assign({}, ...axes) } };
 }
 
 function sectionTraces(section: Section, place: number, moment: number, ink: Ink): Trace[] {
@@ -61,14 +63,27 @@ function needleTraces(section: Section, axes: object, ink: Ink): Trace[] {
   ];
 }
 
-function sectionAxes(section: Section, place: number, data: CrossSectionData, ink: Ink): object {
+function sectionAxes(place: number, data: CrossSectionData, ink: Ink): object {
   const { r, z } = data.extent_mm;
   const suffix = place === 0 ? "" : String(place + 1);
-  const title = data.sections.length > 1 ? `${section.words}, mm` : "mm";
+  const title = data.sections.length > 1 ? `${sectionLetter(place)}, mm` : "mm";
+  const across = { range: [-r, r], constrain: "domain", title: { text: title } };
+  const along = { range: [...z], constrain: "domain", scaleanchor: `x${suffix}`, scaleratio: 1 };
   return {
-    [`xaxis${suffix}`]: { ...axis(ink), range: [-r, r], title: { text: title } },
-    [`yaxis${suffix}`]: { ...axis(ink), range: [...z], scaleanchor: `x${suffix}`, scaleratio: 1 },
+    [`xaxis${suffix}`]: { ...axis(ink), ...across },
+    [`yaxis${suffix}`]: { ...axis(ink), ...along },
   };
+}
+
+/** What the sections of a figure are, in words; the axes carry only their letters. */
+export function sectionWords(data: FigureData): string {
+  if (data.kind === "lines") return "";
+  if (data.sections.length === 1) return data.sections[0]?.words ?? "";
+  return data.sections.map(({ words }, place) => `${sectionLetter(place)}: ${words}`).join(" | ");
+}
+
+function sectionLetter(place: number): string {
+  return String.fromCharCode("A".charCodeAt(0) + place);
 }
 
 function linesPlot(data: LinesData, ink: Ink): Plot {
@@ -78,7 +93,10 @@ function linesPlot(data: LinesData, ink: Ink): Plot {
       x: series.x,
       y: series.y,
       mode: "lines",
-      name: data.panels.length > 1 ? `${panel.title}: ${series.name}` : series.name,
+      name: series.name,
+      // One legend serves panels that draw the same series.
+      legendgroup: series.name,
+      showlegend: place === 0 || !data.panels[0]?.series.some(({ name }) => name === series.name),
       line: { color: ink("ink"), width: 2.2, dash: DASHES[index % DASHES.length] },
     })),
   );

@@ -1,7 +1,7 @@
 /** <tv-figure>: a drawn figure with its table; on request, the same figure to explore in time. */
 import { define, h, need } from "../dom";
 import { moments, type FigureData } from "./figure-data";
-import { plotOf } from "./figure-plots";
+import { plotOf, sectionWords } from "./figure-plots";
 import { loadPlotly, loadScript, type Plotly } from "./plotly";
 import { TimeSlider } from "./time-slider";
 
@@ -60,6 +60,8 @@ class TvFigure extends HTMLElement {
     };
     const times = moments(data);
     this.panel = h("div", { class: "tv-explore" }, place);
+    const words = sectionWords(data);
+    if (words !== "") this.panel.append(h("p", { class: "tv-plate__foot" }, h("span", {}, words)));
     if (times.length > 1) this.panel.append(new TimeSlider(times, draw).element);
     // It stands where the drawing stood, beside the same table.
     this.plate.after(this.panel);

@@ -9,7 +9,7 @@ export function firstThings(course: CourseOutline, progress: Progress): HTMLElem
     moduleRows(module, progress.modules[place] as ModuleProgress),
   );
   if (rows.length === 0) return [];
-  const below = `${course.weak_below_percent} %`;
+  const below = `${course.weak_below_percent}\u00a0%`;
   return [
     h(
       "section",
