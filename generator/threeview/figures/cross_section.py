@@ -254,7 +254,7 @@ def _sentence(data: CrossSection) -> str:
             f" A nerve {size(data.nerve.diameter, decimals=0)} across, {size(data.nerve.offset)} "
             f"from the axis, is {data.nerve.state} that boundary."
         )
-    measured = "".join(f" {v.statement} ({_capital(v.basis_words)}.)" for v in data.beside)
+    measured = "".join(f" {v.statement} {_capital(v.basis_words)}." for v in data.beside)
     return (
         f"Computed lesion in cross-section, {section.words}: {size_sentence(section)}."
         f"{not_reached(section)}{nerve}{measured}"

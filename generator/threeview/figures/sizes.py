@@ -106,7 +106,10 @@ def _published(row: Published, words: list[tuple[str, str]], scale: float, y: fl
 
 def _sentence(data: SizeComparison) -> str:
     computed = ", ".join(f"{row.words} {size(row.size)}" for row in data.computed)
-    published = " ".join(f"{row.statement} ({row.basis_words})" for row in data.published)
+    published = " ".join(
+        f"{row.statement} {row.basis_words[0].upper()}{row.basis_words[1:]}."
+        for row in data.published
+    )
     return (
         f"Computed {data.dimension} at the {data.edge} boundary, {', '.join(data.setting)}: "
         f"{computed}. {published}"

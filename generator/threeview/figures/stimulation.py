@@ -31,7 +31,7 @@ _X_TICKS = (0.5, 1, 2, 5, 10, 20)
 _Y_TICKS = (0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200)
 _LOW_FREQUENCY = (
     "at the frequencies of stimulation muscle conducts less (from memory): every field would be "
-    "larger by one factor, and the distances would stay as they are"
+    "larger by one factor, and the places of like field would not move"
 )
 _TITLES = {"side": "To the side of the bare tip, V/m", "ahead": "Ahead of the tip, V/m"}
 

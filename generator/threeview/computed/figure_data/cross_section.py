@@ -171,7 +171,7 @@ def cross_section(
     section = _section(lesion)
     nerve = None
     if offset is not None and diameter is not None:
-        nerve = _nerve(section, published(diameter), offset)
+        nerve = _nerve(section, published(diameter, ledger), offset)
     return CrossSection(section, beside, nerve)
 
 

@@ -119,7 +119,7 @@ def model_against_publication(
     values = {name: parameters.value(ledger, name, unit) for name, (_, unit, _) in _CHECKS.items()}
     parameters.finish()
     checks = [
-        _check(answers, words, unit, published(value), numbers)
+        _check(answers, words, unit, published(value, ledger), numbers)
         for value, (words, unit, numbers) in zip(values.values(), _CHECKS.values(), strict=True)
         if value is not None
     ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from threeview.evidence import show_value
+from threeview.evidence import Bibliography, show_value
 
 if TYPE_CHECKING:
     from threeview.computed.figure_data.parameters import Parameters
@@ -27,7 +27,7 @@ class Published:
         high: upper end, None when open; a point has both ends alike.
         about: whether the source itself calls the number approximate.
         basis: published, common practice or from memory.
-        basis_words: the same, with what was read.
+        basis_words: the same, with what was read, where, and whether the industry paid for it.
         conditions: medium, start temperature and setting in words; says so where none are known.
     """
 
@@ -43,7 +43,7 @@ class Published:
     conditions: str
 
 
-def published(value: ReferenceValue) -> Published:
+def published(value: ReferenceValue, ledger: Ledger) -> Published:
     """Return a ledger value as a figure shows it."""
     low, high = value.interval
     if value.comparator in {"at most", "below"}:
@@ -59,7 +59,7 @@ def published(value: ReferenceValue) -> Published:
         high=None if high is None else float(high),
         about=value.comparator == "about",
         basis=value.basis,
-        basis_words=_basis(value),
+        basis_words=_basis(value, ledger),
         conditions=_conditions(value),
     )
 
@@ -70,7 +70,7 @@ def read_published(
     """Return the lengths (mm) whose ledger ids the parameter `name` lists."""
     ids = parameters.several(name, 0, most)
     found = (parameters.value(ledger, value_id, "mm") for value_id in ids)
-    return tuple(published(value) for value in found if value is not None)
+    return tuple(published(value, ledger) for value in found if value is not None)
 
 
 def _conditions(value: ReferenceValue) -> str:
@@ -81,9 +81,14 @@ def _conditions(value: ReferenceValue) -> str:
     return f"{words}; start temperature not stated"
 
 
-def _basis(value: ReferenceValue) -> str:
+def _basis(value: ReferenceValue, ledger: Ledger) -> str:
     if value.basis == "published":
-        return f"published, {value.read_as} read"
+        sources = ledger.sources_of(value)
+        book = Bibliography(sources)
+        told = [book.short(source.id) for source in sources]
+        if value.funding == "industry":
+            told.append("industry-funded")
+        return f"published, {value.read_as} read ({'; '.join(told)})"
     return {
         "common practice": "common practice, no source",
         "from memory": "from memory, not yet checked",
