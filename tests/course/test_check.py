@@ -106,6 +106,24 @@ def test_faults_between_parts(
     ]
 
 
+def test_a_page_has_at_most_one_stop(problems: Problems) -> None:
+    """Two stop frames on a page are reported at the page's cautions."""
+    reported = problems(
+        ("content/reference/cautions.yaml", "kind: caution", "kind: stop"),
+        (
+            "content/reference/cautions.yaml",
+            "- id: careful",
+            "- {id: slow, kind: stop, text: Slow., values: [width]}\n- id: careful",
+        ),
+        (
+            MODULE,
+            '{{ caution("careful") }}',
+            '{{ caution("careful") }}\n\n      {{ caution("slow") }}',
+        ),
+    )
+    assert [p.found for p in reported] == ["2 stop frames on one page (careful, slow)"]
+
+
 def test_a_source_that_nothing_cites_is_refused(small: Path, problems: Problems) -> None:
     """Clutter in the source list is a problem at its line."""
     path = small / "content/reference/sources.yaml"

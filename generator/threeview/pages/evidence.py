@@ -95,7 +95,9 @@ class _Rows:
     def _row(self, value: ReferenceValue) -> str:
         counts = f"{value.n} of {value.N}" if value.n is not None else None
         grade = f"Source's grade: {value.grade}" if value.grade else None
-        small = [value.guideline, value.conditions, value.population, counts, grade, value.note]
+        funding = "Funding not stated" if value.funding == "not stated" else None
+        asked = (value.guideline, value.conditions, value.population)
+        small = (*asked, counts, grade, funding, value.note)
         conditions = " ".join(sentence(part) for part in small if part)
         shown = f' <span class="tv-refs__conditions">{conditions}</span>' if conditions else ""
         return (

@@ -26,7 +26,7 @@ _FUNDING = {
     "industry": "Industry-funded.",
     "public": "Publicly funded.",
     "none declared": "No funding declared.",
-    "not stated": "Funding not stated.",
+    "not stated": "",  # the Evidence page says so; beside every number it would be noise
 }
 _BASIS_CLASS = {
     "published": "published",
@@ -63,7 +63,7 @@ def value_source(value: ReferenceValue, page: PageContext) -> str:
     if text:
         text += "."
     if value.funding:
-        text += f" {_FUNDING[value.funding]}"
+        text += f" {_FUNDING[value.funding]}".rstrip()
     return text.strip()
 
 

@@ -105,7 +105,7 @@ def check_sources(course: Course, texts: Sequence[Text]) -> Iterator[Problem]:
 
 
 def check_cautions(course: Course, texts: Sequence[Text]) -> Iterator[Problem]:
-    """Yield pages that lack a caution their module asks for."""
+    """Yield pages that lack a caution they ask for, or have more than one stop."""
     shown: dict[str, set[str]] = {}
     for text in texts:
         for call in text.prose.calls("caution"):
@@ -120,6 +120,19 @@ def check_cautions(course: Course, texts: Sequence[Text]) -> Iterator[Problem]:
                     f"the caution '{caution}' does not stand on this page",
                     f'expected {{{{ caution("{caution}") }}}} where it applies',
                 )
+        stops = [each for each in sorted(shown.get(name, ())) if _stops(each, course)]
+        if len(stops) > 1:
+            # A page full of stop frames teaches to look past them.
+            yield course.origin(kind, name).problem(
+                ("cautions",),
+                f"{len(stops)} stop frames on one page ({', '.join(stops)})",
+                "expected at most one; make the others cautions",
+            )
+
+
+def _stops(name: str, course: Course) -> bool:
+    caution = course.ledger.cautions.get(name)
+    return caution is not None and caution.kind == "stop"
 
 
 def usage(course: Course, texts: Sequence[Text]) -> dict[str, tuple[str, ...]]:
