@@ -66,6 +66,7 @@ def test_lesion_behind_the_end_of_the_tip() -> None:
     assert_allclose(found.distal_mm, -(5.5 - on_metal), atol=0.05)
     assert_allclose(found.width_mm, 4.0, atol=0.02)
     assert contour[:, 1].min() > 2.0
+    assert_allclose(contour[0], contour[-1])
 
 
 @pytest.mark.parametrize("level", [45.0, 50.0, 60.0, 80.0])

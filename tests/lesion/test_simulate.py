@@ -12,6 +12,9 @@ from tests.lesion.parameters import EX_VIVO, MUSCLE, lesion, needle, usual
 
 import threeview.lesion
 from threeview.lesion import Numerics
+from threeview.lesion.control import Sensor
+from threeview.lesion.geometry import tip_surface
+from threeview.lesion.mesh import needle_mesh
 from threeview.lesion.results import LesionResult
 
 COARSE = Numerics(spacing_mm=0.12, growth=0.2)
@@ -138,6 +141,28 @@ def test_hotter_isotherms_lie_inside_cooler_ones() -> None:
     damage = [frame.extents["damage"].width_mm for frame in frames]
     assert damage == sorted(damage)
     assert damage[-1] > 5.0
+
+
+def test_damage_lies_where_the_closed_form_puts_it() -> None:
+    """Damage holds all that spent 14.2 s at 55 °C and nothing that stayed below 45 °C.
+
+    Those are the law's times at constant temperature, 277 s at 45 °C being longer than the run;
+    so the boundary lies outside the 55 °C isotherm of 20 s before and inside the last 45 °C one.
+    """
+    frames = {frame.time_s: frame for frame in lesion(usual(), COARSE).frames}
+    before, last = frames[100.0].extents, frames[120.0].extents
+    assert before["isotherm 55"].width_mm < last["damage"].width_mm < last["isotherm 45"].width_mm
+    assert before["isotherm 55"].distal_mm < last["damage"].distal_mm
+
+
+def test_sensor_stands_at_its_depth() -> None:
+    """On a rise that grows with height the sensor reads the rise at its own depth."""
+    for depth in (0.2, 0.5, 3.0):
+        case = usual(electrode=needle(sensor_depth_mm=depth))
+        mesh = needle_mesh(tip_surface(case.electrode), COARSE)
+        everywhere = np.arange(len(mesh.nodes))
+        sensor = Sensor(mesh, everywhere, case)
+        assert_allclose(sensor.read(mesh.nodes[:, 1] * 1e3), 37.0 + depth)
 
 
 def test_more_blood_makes_a_smaller_lesion() -> None:
