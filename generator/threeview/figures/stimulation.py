@@ -49,9 +49,8 @@ def stimulation_field(data: StimulationField) -> Figure:
         sentence=sentence,
         table=_table(data),
         key=(
-            ("m-curve", "field of 1\u00a0mA; both axes are logarithmic"),
+            ("m-curve", f"field of 1\u00a0mA; both axes are logarithmic; {_LOW_FREQUENCY}"),
             ("m-level", f"one field, {_field(data.level)}, and the distances where it is met"),
-            ("m-note", _LOW_FREQUENCY),
         ),
         foot=(
             f"1\u00a0mA in {data.medium}",
