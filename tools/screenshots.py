@@ -7,6 +7,7 @@ clock stands still, and the colours are reduced to a palette, so a picture chang
 
 from __future__ import annotations
 
+import json
 import shutil
 import sys
 from dataclasses import dataclass
@@ -26,7 +27,8 @@ SITE = ROOT / "build" / "site"
 PICTURES = ROOT / "docs" / "pictures"
 NOW = datetime(2026, 11, 25, 10, 0, tzinfo=UTC)
 MODULE = "how-rf-makes-a-lesion"
-COLOURS = 128  # ink on paper and a few measured hues: no pixel is off by more than one can see
+ANSWERED = 9  # items that the invented learner answers after the first
+EXACT, SPREAD = 96, 160  # colours of a picture: its most frequent ones, and what covers the rest
 FLAGS = (
     "--no-sandbox",
     "--disable-gpu",
@@ -84,10 +86,14 @@ def take(browser: Browser, view: View) -> None:
     page = context.new_page()
     page.clock.set_fixed_time(NOW)
     open_page(page, f"modules/{MODULE}.html")
+    page.get_by_role("button", name="Close").click()  # said once, then remembered
     show(page.locator(".tv-figure").first)
     save(page, view, "module")
     open_page(page, f"quizzes/{MODULE}.html")
-    save(page, view, "quiz", answer(page))
+    answer(page, well=False)
+    show(page.locator("tv-quiz"))
+    save(page, view, "quiz")
+    answer_on(page, ANSWERED)
     open_page(page, "logbook.html")
     save(page, view, "logbook")
     open_page(page, "evidence.html")
@@ -105,14 +111,26 @@ def open_page(page: Page, path: str) -> None:
     page.wait_for_timeout(300)  # storage answers after the page is drawn
 
 
-def answer(page: Page) -> Locator:
-    """Answer the item in view wrongly, so that the picture shows what feedback is like."""
+def answer_on(page: Page, count: int) -> None:
+    """Go on through the quiz and answer well, but for every fourth item."""
+    for number in range(count):
+        page.get_by_role("button", name="Next item").click()
+        answer(page, well=number % 4 != 3)  # noqa: PLR2004 - see above
+
+
+def answer(page: Page, *, well: bool) -> None:
+    """Answer and check the item in view, rightly or not."""
     item = page.locator("tv-item:visible").first
-    keyed = item.evaluate("e => JSON.parse(e.querySelector('.tv-item__data').textContent).key[0]")
-    item.locator(f"input[name=choice]:not([value={keyed}])").first.check()
+    scored = json.loads(item.locator(".tv-item__data").text_content() or "")
+    if scored["type"] == "numeric":
+        (part, whole), low = scored["numeric"]["step"], scored["numeric"]["low"]
+        item.locator(".tv-number").fill(f"{low * part / whole if well else 0:.6g}")
+    else:
+        wrong = next(option for option in scored["options"] if option not in scored["key"])
+        for option in scored["key"] if well else [wrong]:
+            item.locator(f"input[value={option}]").check()
     item.get_by_role("button", name="Check").click()
-    item.locator(".tv-option--keyed").wait_for()
-    return item
+    item.get_by_role("button", name="Checked").wait_for()
 
 
 def show(what: Locator) -> None:
@@ -120,17 +138,23 @@ def show(what: Locator) -> None:
     what.evaluate("e => window.scrollTo(0, e.getBoundingClientRect().top + scrollY - 76)")
 
 
-def save(page: Page, view: View, name: str, what: Locator | None = None) -> None:
+def save(page: Page, view: View, name: str) -> None:
     """Save what the window shows as a small picture."""
-    if what is not None:
-        show(what)
     page.evaluate("document.activeElement.blur()")
     image = Image.open(BytesIO(page.screenshot(animations="disabled"))).convert("RGB")
     target = PICTURES / f"{name}-{view.name}.png"
-    # Maximum coverage keeps the rare hues of temperature labels, which a median cut would grey.
-    small = image.quantize(COLOURS, Image.Quantize.MAXCOVERAGE, dither=Image.Dither.NONE)
-    small.save(target, optimize=True)
+    image.quantize(palette=palette(image), dither=Image.Dither.NONE).save(target, optimize=True)
     print(f"{target.relative_to(ROOT)}  {target.stat().st_size // 1000} kB")
+
+
+def palette(image: Image.Image) -> Image.Image:
+    """Return a palette that keeps both large areas and the rare hues of labels."""
+    counted = image.getcolors(image.width * image.height) or []
+    frequent = [colour for _, colour in sorted(counted, reverse=True)[:EXACT]]
+    spread = image.quantize(SPREAD, Image.Quantize.MAXCOVERAGE).getpalette() or []
+    found = Image.new("P", (1, 1))
+    found.putpalette([*(part for colour in frequent for part in colour), *spread])
+    return found
 
 
 if __name__ == "__main__":
