@@ -1,4 +1,4 @@
-"""The invented course, built once for all tests of the site room, and a browser to open it in."""
+"""The invented course, built once for all tests of the site room."""
 
 from __future__ import annotations
 
@@ -11,17 +11,7 @@ from tests.site.sample import PAGES, sample_site
 from threeview.site import build_site
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
-
-    from playwright.sync_api import Browser
-
     from threeview.site import SiteReport
-
-CHROMIUM = "/usr/bin/chromium"
-QUIET = (
-    "--no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking "
-    "--disable-component-update --disable-sync"
-)
 
 
 def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
@@ -41,14 +31,3 @@ def report(tmp_path_factory: pytest.TempPathFactory) -> SiteReport:
 def site(report: SiteReport) -> Path:
     """Return the folder of the built sample."""
     return report.folder
-
-
-@pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    """Return Debian's Chromium; it makes no request of its own."""
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(executable_path=CHROMIUM, args=QUIET.split())
-        yield chromium
-        chromium.close()
