@@ -5,6 +5,8 @@ Nothing in it is a fact: every number is made up and the pages say so.
 
 from __future__ import annotations
 
+import json
+import re
 from pathlib import Path
 
 from threeview.pages.rendered import NavEntry, RenderedSite
@@ -12,6 +14,7 @@ from threeview.pages.rendered import NavEntry, RenderedSite
 __all__ = ["PAGES", "sample_site"]
 
 HERE = Path(__file__).resolve().parent / "sample"
+DATA = re.compile(r'class="tv-item__data">(.*?)</script>')
 TITLE = "Sample course"
 PAGES = {
     "home": "index.html",
@@ -43,7 +46,7 @@ def sample_site() -> RenderedSite:
     return RenderedSite(
         pages=pages,
         blocks={key.rsplit(".", 1)[0]: html for key, html in blocks.items()},
-        data={"assets/data/course.js": COURSE},
+        data={"assets/data/course.js": _course(blocks)},
         nav=nav,
         title=TITLE,
         subject="Invented pages, no facts",
@@ -52,4 +55,31 @@ def sample_site() -> RenderedSite:
     )
 
 
-COURSE = 'window.threeviewCourse={"id":"sample","title":"Sample","edition":"x","modules":[]}\n'
+def _course(blocks: dict[str, str]) -> str:
+    """Return the data script; its items are those that the blocks carry."""
+    found = DATA.findall("".join(blocks.values()))
+    modules = [_module(1, "before-you-start", []), _module(2, "how-rf-makes-a-lesion", found)]
+    modules.append(_module(3, "sensory-and-motor-testing", []))
+    course = {
+        "id": "sample",
+        "title": TITLE,
+        "edition": "2026-11-25",
+        "weak_below_percent": 75,
+        "digest": "0" * 16,
+        "modules": modules,
+    }
+    return f"window.threeviewCourse={json.dumps(course)};\n"
+
+
+def _module(number: int, name: str, items: list[str]) -> dict[str, object]:
+    return {
+        "id": name,
+        "title": name.replace("-", " ").capitalize(),
+        "number": number,
+        "page": f"modules/{name}.html",
+        "quiz": f"quizzes/{name}.html",
+        "minutes": 10,
+        "sections": ["heat-arises-in-the-tissue"],
+        "objectives": [{"id": "heat-source", "text": "say where the heat arises"}],
+        "items": [json.loads(item) for item in items],
+    }

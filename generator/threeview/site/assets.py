@@ -17,6 +17,8 @@ REQUIRED = (
     "css/tokens.css",
     "overrides/main.html",
     "icons/favicon.svg",
+    "dist/base.js",
+    "dist/sw.js",
     "dist/fonts/literata-latin.woff2",
     "dist/fonts/literata-latin-italic.woff2",
     "dist/fonts/source-sans-3-latin.woff2",

@@ -76,9 +76,8 @@ def build_site(rendered: RenderedSite, out: Path, *, root: Path) -> SiteReport:
     run_mkdocs(workspace.settings)
     files = finish(read_tree(workspace.raw), rendered.blocks)
     digest = site_digest(rendered.digest, files)
-    worker = assets.root / "dist" / "sw.js"
-    if worker.is_file():
-        files["sw.js"] = fill_worker(worker.read_text("utf-8"), digest, tuple(files)).encode()
+    worker = (assets.root / "dist" / "sw.js").read_text("utf-8")
+    files["sw.js"] = fill_worker(worker, digest, tuple(files)).encode()
     changed = write_tree(out, files)
     return SiteReport(
         folder=out,

@@ -28,6 +28,8 @@ FOOT = (
     ("Evidence", "evidence"),
     ("Glossary", "glossary"),
 )
+# what the pages of every kind read, before the script that reads it
+COURSE_DATA = frozenset({"assets/data/course.js"})
 SHIPPED = (".js", ".txt", ".woff2")
 IMPORT = re.compile(r'^@import "\./(?P<name>[a-z-]+\.css)";$', re.MULTILINE)
 COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
@@ -118,7 +120,7 @@ def _settings(rendered: RenderedSite, assets: Assets, workspace: Workspace) -> d
         "theme": {"custom_dir": workspace.theme.name},
         "plugins": ["search", "offline"],
         "extra_css": ["assets/tv/tokens.css", "assets/tv/base.css"],
-        "extra_javascript": _scripts(rendered, assets),
+        "extra_javascript": [*sorted(COURSE_DATA & rendered.data.keys()), "assets/tv/base.js"],
         "extra": {
             # the offline plugin would name a copy on the net; this one lies beside the pages
             "polyfills": ["assets/vendor/iframe-worker.js"],
@@ -133,10 +135,3 @@ def _settings(rendered: RenderedSite, assets: Assets, workspace: Workspace) -> d
         },
         "nav": [{entry.title: entry.page} for entry in rendered.nav],
     }
-
-
-def _scripts(rendered: RenderedSite, assets: Assets) -> list[str]:
-    scripts = [path for path in ("assets/data/course.js",) if path in rendered.data]
-    if (assets.root / "dist" / "base.js").is_file():
-        scripts.append("assets/tv/base.js")
-    return scripts
