@@ -34,6 +34,7 @@ CASES: dict[str, tuple[str, dict[str, str | tuple[str, ...]]]] = {
         "cross-section",
         {"electrode": "conventional-22g-5mm", "set": "48", "time": "10", "nerve": "2"},
     ),
+    "edge at 55": ("cross-section", {**_USUAL, "criterion": "isotherm 55"}),
     "damage edge": ("cross-section", {**_USUAL, "criterion": "damage"}),
     "two starts": ("pair", {**_USUAL, "start": "22", "to_start": "37"}),
     "two sizes": (

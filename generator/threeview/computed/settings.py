@@ -107,7 +107,7 @@ class Setting:
     def surroundings(self) -> str:
         """Return medium and start temperature in a few words, likewise."""
         start = show_quantity(show_number(self.numbers["start"]), "°C")
-        return f"{self.tissue.words}, start {start}"
+        return f"{self.tissue.words}, start\u00a0{start}"
 
     def case(self, bench: Bench) -> Case:
         """Return the engine's case."""

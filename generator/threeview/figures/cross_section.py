@@ -13,6 +13,7 @@ from threeview.figures.needle import (
     needle_marks,
     nerve_mark,
     outline,
+    shade,
 )
 from threeview.figures.numbers import rounded, size
 from threeview.figures.plate import (
@@ -196,7 +197,7 @@ def _left_labels(section: Section, plane: Plane) -> str:
         words = label.boundary.words
         end = 6 + width(words) + 3
         marks.append(leader((end, label.middle), label.dot))
-        marks.append(text(f"m-label t{label.boundary.key}", (6, label.middle + 5), words))
+        marks.append(text(f"m-label {shade(label.boundary)}", (6, label.middle + 5), words))
     return "".join(marks)
 
 

@@ -12,10 +12,11 @@ if TYPE_CHECKING:
 
     from threeview.computed.figure_data.cross_section import Boundary, Curve, Needle, Nerve
 
-__all__ = ["Plane", "boundary_marks", "grid", "needle_marks", "nerve_mark", "outline"]
+__all__ = ["Plane", "boundary_marks", "grid", "needle_marks", "nerve_mark", "outline", "shade"]
 
 Point = tuple[float, float]
 
+_SHADES = ("t45", "t50", "t60", "t80")
 _MILLIMETRES = 5  # every fifth line of the grid is stronger
 
 
@@ -82,10 +83,15 @@ def boundary_marks(plane: Plane, boundaries: Sequence[Boundary]) -> str:
     """Return the isotherms from the outermost inwards, then the damage boundary over them."""
     reached = [b for b in boundaries if b.curve]
     isotherms = [
-        path(f"m-iso t{b.key}", _round(plane, b.curve)) for b in reached if b.key.isdigit()
+        path(f"m-iso {shade(b)}", _round(plane, b.curve)) for b in reached if b.key.isdigit()
     ]
     damage = [_round(plane, b.curve) for b in reached if not b.key.isdigit()]
     return "".join((*isotherms, *(path("m-halo", d) + path("m-damage", d) for d in damage)))
+
+
+def shade(boundary: Boundary) -> str:
+    """Return the class of an isotherm's colour; one without its own takes the next cooler one's."""
+    return max(css for css in _SHADES if css <= f"t{boundary.key}")
 
 
 def nerve_mark(plane: Plane, nerve: Nerve) -> str:

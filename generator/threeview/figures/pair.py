@@ -18,7 +18,7 @@ from threeview.figures.cross_section import (
 )
 from threeview.figures.figure import Figure, Table
 from threeview.figures.lettering import spread, width
-from threeview.figures.needle import Plane, boundary_marks, grid, needle_marks
+from threeview.figures.needle import Plane, boundary_marks, grid, needle_marks, shade
 from threeview.figures.plate import dimension_marks, dimensions, leader, point_at, scale_bar
 from threeview.figures.svg import document, text
 
@@ -105,7 +105,7 @@ def _temperature(both: list[Boundary], planes: tuple[Plane, Plane], at: float) -
         if boundary.curve:
             dot = point_at(plane, boundary, at + _BELOW, side)
             marks.append(leader((WIDTH / 2 - side * half, at), dot))
-    label = text(f"m-label t{both[0].key}", (WIDTH / 2, at + 5), words, "middle")
+    label = text(f"m-label {shade(both[0])}", (WIDTH / 2, at + 5), words, "middle")
     return "".join((*marks, label))
 
 
