@@ -19,6 +19,7 @@ from threeview.computed import FIGURE_DATA, QUESTIONS
 from threeview.course.model import PlainPage
 from threeview.course.prose import FUNCTIONS
 from threeview.course.schemas import SCHEMAS
+from threeview.quiz import Response, ScorableItem, score
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -205,6 +206,21 @@ def test_wording_says_something(path: Path) -> None:
     """No document praises itself or pads."""
     text = " ".join(path.read_text(encoding="utf-8").casefold().split())
     assert [phrase for phrase in EMPTY if phrase in text] == []
+
+
+def test_scoring_table_is_what_the_scorer_does() -> None:
+    """Each row of the examples in docs/scoring.md earns what it says."""
+    text = (ROOT / "docs" / "scoring.md").read_text(encoding="utf-8")
+    rows = re.findall(r"^\| ([a-d, ]+) \| ([a-d, ]+) \| (\d+) \| (yes|no) \|$", text, re.MULTILINE)
+    assert len(rows) == text.count("\n| a,")
+    assert rows
+    for keyed, chosen, points, right in rows:
+        item = ScorableItem(
+            id="bank/item", version=1, type="multiple", objective="any",
+            options=tuple("abcd"), key=tuple(keyed.split(", ")),
+        )  # fmt: skip
+        found = score(item, Response(choice=tuple(chosen.split(", "))))
+        assert (found.earned, found.right) == (int(points), right == "yes"), chosen
 
 
 def test_versions_agree() -> None:
