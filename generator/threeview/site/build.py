@@ -12,6 +12,7 @@ from threeview.site.engine import run_mkdocs
 from threeview.site.files import read_tree, write_tree
 from threeview.site.offline import fill_worker, site_digest
 from threeview.site.search import fill_index, index_script
+from threeview.site.unused_css import trimmed
 from threeview.site.workspace import Workspace, write_workspace
 
 if TYPE_CHECKING:
@@ -89,7 +90,7 @@ def build_site(rendered: RenderedSite, out: Path, *, root: Path) -> SiteReport:
 
 
 def finish(raw: Mapping[str, bytes], blocks: Mapping[str, str]) -> dict[str, bytes]:
-    """Return the site's files: blocks in place, index filled, unused files left out.
+    """Return the site's files: blocks in place, index filled, what is unused left out.
 
     Args:
         raw: site path to bytes, as MkDocs wrote them.
@@ -105,7 +106,7 @@ def finish(raw: Mapping[str, bytes], blocks: Mapping[str, str]) -> dict[str, byt
     index = fill_index(files[INDEX].decode(), blocks)
     files[INDEX] = index.encode()
     files["search/search_index.js"] = index_script(index).encode()
-    return files
+    return files | trimmed(files)
 
 
 def _unused(path: str) -> bool:
