@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import fields, replace
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.lesion.parameters import MUSCLE, needle, usual
 
@@ -26,6 +26,7 @@ PARTS += [
 
 
 @pytest.mark.parametrize(("part", "name"), PARTS, ids=[f"{p or 'case'}.{n}" for p, n in PARTS])
+@settings(deadline=None)  # a busy machine is no fault
 @given(value=WRONG)
 def test_every_number_is_guarded(part: str | None, name: str, value: object) -> None:
     """A negative, absurd, missing or worded number is refused wherever it stands."""
@@ -39,6 +40,7 @@ def test_every_number_is_guarded(part: str | None, name: str, value: object) -> 
     assert any("expected" in fault for fault in told.value.faults)
 
 
+@settings(deadline=None)
 @given(
     tip=st.floats(4, 15),
     diameter=st.floats(0.7, 1.7),
