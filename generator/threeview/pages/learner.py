@@ -11,9 +11,12 @@ from threeview.pages.page import Page, front_matter
 from threeview.pages.reading import module_minutes
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from threeview.course import Course
     from threeview.course.model import Module
     from threeview.pages.context import PageContext
+    from threeview.quiz.item import Item
 
 __all__ = ["course_script", "logbook_page", "quiz_page"]
 
@@ -71,10 +74,9 @@ def course_script(page: PageContext, digest: str) -> str:
             "objectives": [
                 {"id": o.id, "text": str(page.inline.line(o.text))} for o in module.objectives
             ],
-            "items": [
-                scorable(module.id, item, course, page.answers)
-                for item in (*course.banks[module.id], *course.retired[module.id])
-            ],
+            "items": _scorable(module, course.banks[module.id], page),
+            # apart, so that they score old records without being asked or counted today
+            "retired": _scorable(module, course.retired[module.id], page),
         }
         for module in course.modules
     ]
@@ -87,3 +89,7 @@ def course_script(page: PageContext, digest: str) -> str:
         "modules": modules,
     }
     return f"window.threeviewCourse={json_for_html(data)};\n"
+
+
+def _scorable(module: Module, items: Iterable[Item], page: PageContext) -> list[dict[str, object]]:
+    return [scorable(module.id, item, page.course, page.answers) for item in items]
