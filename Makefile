@@ -6,7 +6,7 @@
 SHELL := /bin/sh
 .SUFFIXES:
 .DEFAULT_GOAL := help
-.PHONY: help course test lint types unit node bench schemas screenshots lock clean
+.PHONY: help course test lint types unit node bench schemas screenshots lock wheel clean
 
 VENV := .venv
 TEST := .venv-test
@@ -20,6 +20,7 @@ help:
 	@echo "make schemas      JSON Schemas of the course files for editors (build/schemas)"
 	@echo "make screenshots  the pictures of the README (needs Chromium)"
 	@echo "make lock         pin the newest allowed versions in requirements/ (needs uv)"
+	@echo "make wheel        a wheel with everything a course needs (dist/)"
 	@echo "make clean        remove everything that was built or installed here"
 
 # --- what a course needs ---------------------------------------------------------------------
@@ -92,6 +93,13 @@ lock:
 	  --extra assets pyproject.toml -o requirements/course.txt
 	uv pip compile --quiet --universal --python-version 3.11 --generate-hashes --no-emit-index-url --no-header \
 	  --extra assets --extra test -c requirements/course.txt pyproject.toml -o requirements/test.txt
+
+# A wheel carries the built scripts, fonts and style sheets in threeview/_assets.
+PACKAGED := generator/threeview/_assets
+wheel: $(ASSETS)/dist/bundled
+	@rm -rf $(PACKAGED) && mkdir $(PACKAGED)
+	@cp -R $(ASSETS)/css $(ASSETS)/dist $(ASSETS)/icons $(ASSETS)/overrides mkdocs.yml $(PACKAGED)/
+	@$(VENV)/bin/python -m hatchling build -t wheel; status=$$?; rm -rf $(PACKAGED); exit $$status
 
 clean:
 	rm -rf build $(VENV) $(TEST) $(ASSETS)/dist $(ASSETS)/node_modules

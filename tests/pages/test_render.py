@@ -4,9 +4,16 @@ from __future__ import annotations
 
 import json
 import re
+import shutil
 from html.parser import HTMLParser
+from pathlib import Path
 
-from threeview.pages import RenderedSite
+from threeview.computed import Answers
+from threeview.course import check_course, load_course
+from threeview.pages import RenderedSite, render_pages
+
+SMALL = Path(__file__).parents[1] / "course" / "small"
+SHIPPED = Path(__file__).parents[2]
 
 VOID = {"input", "img", "br", "hr", "meta", "link", "path", "circle", "rect", "line", "ellipse",
         "use", "polyline", "polygon"}  # fmt: skip
@@ -137,3 +144,40 @@ def test_quizzes_stay_out_of_the_search(rendered: RenderedSite) -> None:
 def test_the_same_course_gives_the_same_digest(rendered: RenderedSite) -> None:
     """The digest is SHA-256 over what is said, without a clock in it."""
     assert re.fullmatch(r"[0-9a-f]{64}", rendered.digest)
+
+
+HOSTILE = "<script>alert(1)</script> [x](javascript:alert(2)) &amp; <b>"
+
+
+def test_titles_and_fields_cannot_carry_html(tmp_path: Path) -> None:
+    """Check refuses HTML in titles, and even unchecked it would be printed as words."""
+    root = tmp_path / "small"
+    shutil.copytree(SMALL, root)
+    for name in ("electrodes.yaml", "tissues.yaml"):
+        shutil.copy(SHIPPED / "content/reference" / name, root / "content/reference")
+    places = {
+        "content/modules/01-one.yaml": "title: First",
+        "content/pages/limits.md": "title: Limits",
+        "content/reference/sources.yaml": "title: An invented paper",
+        "content/reference/sizes.yaml": "conditions: invented",
+        "content/glossary.yaml": "term: tip",
+        "content/course.yaml": "subject: Invented",
+    }
+    for file, line in places.items():
+        path = root / file
+        field = line.split(":")[0]
+        hostile = f"{field}: '{HOSTILE}'"
+        path.write_text(
+            path.read_text(encoding="utf-8").replace(line, hostile, 1), encoding="utf-8"
+        )
+    course = load_course(root)
+    answers = Answers(course.bench)
+    report = check_course(course, answers)
+    refused = {problem.file for problem in report.problems}
+    assert refused == set(places) - {
+        "content/reference/sources.yaml",  # titles of papers and conditions are no Markdown
+        "content/reference/sizes.yaml",
+    }
+    rendered = render_pages(course, answers, report)
+    for path, text in {**rendered.pages, **rendered.blocks}.items():
+        assert "<script>alert" not in text, path

@@ -78,12 +78,14 @@ def _few_words(title: str) -> str:
 
 
 def _csl(source: Source) -> dict[str, Any]:
-    """Return the CSL-JSON item that the processor reads; addresses are added by the page."""
-    record: dict[str, Any] = {"id": source.id, "type": source.type, "title": source.title}
+    """Return the CSL-JSON item that the processor reads; pages add the addresses."""
+    record: dict[str, Any] = {"id": source.id, "type": source.type, "title": _plain(source.title)}
     if source.type in {"standard", "webpage"}:
         record["type"] = "report"  # the style prints both alike; the processor knows no 'standard'
     if source.author:
-        record["author"] = [dict(name) for name in source.author]
+        record["author"] = [
+            {part: _plain(text) for part, text in name.items()} for name in source.author
+        ]
     if source.issued:
         parts = source.issued["date-parts"]
         record["issued"] = {"date-parts": [list(part) for part in parts]}
@@ -100,13 +102,17 @@ def _csl(source: Source) -> dict[str, Any]:
     for name in fields:
         text = getattr(source, name)
         if text:
-            record[name.replace("_", "-")] = text
+            record[name.replace("_", "-")] = _plain(text)
     return record
+
+
+def _plain(text: str) -> str:
+    """Escape a field: the processor writes it into HTML as it stands."""
+    return html.escape(text, quote=False)
 
 
 def _tidy(entry: str) -> str:
     """Mend what the processor leaves: doubled stops and spaces."""
-    entry = html.unescape(entry) if "&amp;amp;" in entry else entry
     entry = re.sub(r"^\s*\d+\.\s*", "", entry)
     entry = re.sub(r"\.\.(?!\.)", ".", entry)
     entry = entry.replace("?.", "?")

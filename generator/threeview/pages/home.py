@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import html
 from typing import TYPE_CHECKING
 
 from threeview.pages.figures import draw
@@ -36,7 +35,7 @@ def home_page(page: PageContext) -> Page:
             picture=_picture(page),
         )
     )
-    markdown = front_matter(html.unescape(course.meta.title), hide=("navigation",))
+    markdown = front_matter(course.meta.title, hide=("navigation",))
     return Page("index.md", markdown + "tv-block:home.all\n", {"home.all": block})
 
 

@@ -62,7 +62,7 @@ def module_page(module: Module, page: PageContext) -> Page:
         prose.place("aims", _aims(module, page)),
     ]
     for section in module.sections:
-        parts.append(f"## {section.title} {{ #{section.id} }}")
+        parts.append(f"## {html.escape(section.title)} {{ #{section.id} }}")
         parts.append(prose.render(section.text))
         parts.append(prose.place(f"read-{section.id}", _read_mark(module, section.id, course)))
     values = [course.ledger.values[name] for name in module.key_values]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -31,7 +32,8 @@ def front_matter(title: str, *, hide: tuple[str, ...] = (), searched: bool = Tru
         hide: parts of the shell to leave away ('navigation').
         searched: whether the search may find the page.
     """
-    fields: dict[str, object] = {"title": title}
+    # the theme prints a title as it stands
+    fields: dict[str, object] = {"title": html.escape(title, quote=False)}
     if hide:
         fields["hide"] = list(hide)
     if not searched:

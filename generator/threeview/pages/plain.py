@@ -25,8 +25,8 @@ def plain_page(plain: PlainPage, page: PageContext) -> Page:
     prose = ProseText(page, plain.id, block)
     body = prose.render(plain.text)
     markdown = (
-        f'{front_matter(plain.title)}<div class="tv-prose" markdown>\n\n# {plain.title}\n\n'
-        f"{body}\n\n</div>\n"
+        f'{front_matter(plain.title)}<div class="tv-prose" markdown>\n\n'
+        f"# {html.escape(plain.title)}\n\n{body}\n\n</div>\n"
     )
     return Page(f"{plain.id}.md", markdown, prose.blocks)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+from html import escape
 from typing import TYPE_CHECKING
 
 from threeview.evidence import Bibliography
@@ -65,11 +66,11 @@ def _digest(*parts: Mapping[str, str]) -> str:
 def _nav(course: Course) -> tuple[NavEntry, ...]:
     rows = [NavEntry("Start", "index.md")]
     rows += [
-        NavEntry(f"{course.number(module.id)} {module.title}", f"modules/{module.id}.md")
+        NavEntry(f"{course.number(module.id)} {escape(module.title)}", f"modules/{module.id}.md")
         for module in course.modules
     ]
     rows.append(NavEntry("Logbook", "logbook.md"))
     rows.append(NavEntry("Evidence", "evidence.md"))
     rows.append(NavEntry("Glossary", "glossary.md"))
-    rows += [NavEntry(page.title, f"{page.id}.md") for page in course.pages]
+    rows += [NavEntry(escape(page.title), f"{page.id}.md") for page in course.pages]
     return tuple(rows)

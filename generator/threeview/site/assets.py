@@ -55,6 +55,6 @@ def find_assets() -> Assets:
     if missing:
         raise BuildError(
             f"The site's assets in {root} are incomplete. Missing: {', '.join(missing)}. "
-            "In a checkout, run `make assets`; an installed package is damaged, install it again."
+            "In a checkout, run `make course`; an installed package is damaged, install it again."
         )
     return Assets(root=root, settings=settings)

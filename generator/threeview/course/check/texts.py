@@ -22,6 +22,7 @@ __all__ = ["Text", "course_texts"]
 # Which functions a kind of text may use.
 _ALL = frozenset({"value", "computed", "cite", "figure", "term", "caution", "item", "plain"})
 _INLINE = frozenset({"value", "computed", "cite", "term", "plain"})
+_NONE: frozenset[str] = frozenset()  # titles: words only
 
 
 @dataclass(frozen=True)
@@ -68,11 +69,15 @@ def course_texts(course: Course) -> Iterator[Text]:
         yield Text(text, origin, ("text",), _INLINE, None, f"caution {name}")
     for name, term in course.glossary.items():
         origin = course.origin("term", name)
+        yield Text(term.term, origin, ("term",), _NONE, None, "glossary")
         yield Text(term.definition, origin, ("definition",), _INLINE, None, "glossary")
     for page in course.pages:
         origin = course.origin("page", page.id)
+        yield Text(page.title, origin, ("title",), _NONE, None, page.id)
         yield Text(page.text, origin, ("text",), _ALL - {"item", "figure"}, None, page.id)
     origin = course.origin("course", "course")
+    for field in ("title", "subject"):
+        yield Text(getattr(course.meta, field), origin, (field,), _NONE, None, "home")
     for field in ("lead", "audience"):
         yield Text(
             getattr(course.meta, field), origin, (field,), frozenset({"plain"}), None, "home"
@@ -83,6 +88,7 @@ def _module_texts(course: Course) -> Iterator[Text]:
     for module in course.modules:
         origin = course.origin("module", module.id)
         where = module.id
+        yield Text(module.title, origin, ("title",), _NONE, where, where)
         yield Text(module.question, origin, ("question",), frozenset({"plain"}), where, where)
         for i, objective in enumerate(module.objectives):
             path = ("objectives", i, "text")
@@ -90,6 +96,7 @@ def _module_texts(course: Course) -> Iterator[Text]:
         for i, figure in enumerate(module.figures):
             yield Text(figure.caption, origin, ("figures", i, "caption"), _INLINE, where, where)
         for i, section in enumerate(module.sections):
+            yield Text(section.title, origin, ("sections", i, "title"), _NONE, where, where)
             yield Text(section.text, origin, ("sections", i, "text"), _ALL, where, where)
 
 
