@@ -34,7 +34,6 @@ def test_section_counts_as_read_when_its_end_was_on_screen(
         "mark => { const top = mark.getBoundingClientRect().top; return top > 0 }",
         arg=marks.first.element_handle(),
     )
-    home = None
     for _ in range(20):
         page.wait_for_timeout(500)
         if learner.kept(page):
@@ -57,7 +56,7 @@ def test_section_counts_as_read_when_its_end_was_on_screen(
 def test_home_leads_to_where_the_learner_was(
     new_learner: Callable[..., Learner], course: dict[str, Any]
 ) -> None:
-    """The filled button begins the course, then goes on in the running quiz, then with the next."""
+    """The filled button begins the course, then follows the learner: same quiz, next module, last one."""
     learner = new_learner()
     home = learner.open("index.html")
     lead = home.locator("tv-resume a")
@@ -73,4 +72,8 @@ def test_home_leads_to_where_the_learner_was(
         learner.answer(quiz, right=True)
     expect(lead).to_have_text(f"Next: 2 {second['title']}")
     expect(lead).to_have_attribute("href", f"{learner.root}{second['page']}")
+    last = course["modules"][-1]
+    assert last != second, "the course has fewer than three modules"
+    learner.answer(learner.open_quiz(-1), right=True)
+    expect(lead).to_have_text(f"Go on: {last['number']} {last['title']}")
     assert home.locator(".md-content .tv-button--lead").count() == 1
