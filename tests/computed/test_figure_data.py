@@ -211,7 +211,9 @@ def judged(course: Course, ledger: Ledger, excess: float) -> ModelAgainstPublica
     return found
 
 
-@pytest.mark.parametrize(("excess", "verdict"), [(0.9, "below"), (1.0, "inside"), (5.1, "above")])
+@pytest.mark.parametrize(
+    ("excess", "verdict"), [(0.9, "below"), (1.0, "inside"), (5.0, "inside"), (5.1, "above")]
+)
 def test_publication_is_judged_on_tenths(
     excess: float, verdict: str, course: Course, ledger: Ledger
 ) -> None:

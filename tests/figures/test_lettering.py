@@ -36,6 +36,11 @@ def test_spread_leaves_what_is_apart() -> None:
     assert spread([10, 60, 200], 20, 0, 300) == [10, 60, 200]
 
 
+def test_spread_moves_neighbours_alike() -> None:
+    """Positions that are too near part to both sides of their mean."""
+    assert spread([98, 102, 200], 20, 0, 300) == [90, 110, 200]
+
+
 def test_wrap_loses_nothing() -> None:
     """Lines are narrow enough, all words are there, and a number stays with its unit."""
     words = "A lesion of 10 mm at 80 °C for 90 s in muscle (n = 143), start temperature not stated"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from statistics import fmean
 from typing import TYPE_CHECKING
 
 from threeview.figures.svg import SIZE
@@ -58,7 +59,10 @@ def wrap(words: str, most: float) -> list[str]:
 
 
 def spread(wanted: Sequence[float], gap: float, low: float, high: float) -> list[float]:
-    """Return positions at least `gap` apart, in the order given, near those wanted.
+    """Return positions at least `gap` apart, in the order given, as near to those wanted as can be.
+
+    Without their gaps the positions only have to rise, so neighbours that would fall are pooled at
+    their mean (isotonic regression), which is nearest in the sum of squares.
 
     Args:
         wanted: rising positions.
@@ -66,11 +70,11 @@ def spread(wanted: Sequence[float], gap: float, low: float, high: float) -> list
         low: least position of the first.
         high: greatest position of the last, if all fit between `low` and it.
     """
-    placed: list[float] = []
-    for position in wanted:
-        placed.append(max(position, placed[-1] + gap if placed else low))
-    ceiling = high
-    for index in reversed(range(len(placed))):
-        placed[index] = max(min(placed[index], ceiling), low + index * gap)
-        ceiling = placed[index] - gap
-    return placed
+    pools: list[list[float]] = []
+    for index, position in enumerate(wanted):
+        pools.append([position - index * gap])
+        while len(pools) > 1 and fmean(pools[-2]) > fmean(pools[-1]):
+            pools[-2:] = [pools[-2] + pools[-1]]
+    free = [fmean(pool) for pool in pools for _ in pool]
+    most = max(low, high - (len(free) - 1) * gap)
+    return [min(max(place, low), most) + index * gap for index, place in enumerate(free)]
