@@ -56,7 +56,7 @@ def test_section_counts_as_read_when_its_end_was_on_screen(
 def test_home_leads_to_where_the_learner_was(
     new_learner: Callable[..., Learner], course: dict[str, Any]
 ) -> None:
-    """The filled button begins the course, then follows the learner: same quiz, next module, last one."""
+    """The filled button begins the course, then follows the learner."""
     learner = new_learner()
     home = learner.open("index.html")
     lead = home.locator("tv-resume a")

@@ -38,7 +38,8 @@ class TvResume extends HTMLElement {
 export function wayOn(course: CourseOutline, modules: readonly ModuleProgress[]): Way | null {
   const places = modules.map((_, place) => place).filter((place) => modules[place]?.last);
   if (places.length === 0) return null;
-  const last = places.reduce((a, b) => (time(modules, b) > time(modules, a) ? b : a));
+  // Times are whole seconds; of two modules in one second the later in the course counts.
+  const last = places.reduce((a, b) => (time(modules, b) >= time(modules, a) ? b : a));
   // The last one if it is unfinished, then those after it, then those before it.
   const order = [...modules.keys()].map((step) => (last + step) % modules.length);
   const place = order.find((index) => !isDone(modules[index] as ModuleProgress));
