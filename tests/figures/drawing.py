@@ -13,8 +13,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 SVG = "{http://www.w3.org/2000/svg}"
-NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
-STEP = re.compile(r"([MLCHVvZ])([^MLCHVvZ]*)")
+NUMBER = re.compile(r"-?(?:\d+\.?\d*|\.\d+)")
+STEP = re.compile(r"([MLCcHVvZ])([^MLCcHVvZ]*)")
 ASCENT, DESCENT = 11.0, 3.5  # of 15 px letters, above and below the baseline
 
 Point = tuple[float, float]
@@ -99,6 +99,10 @@ def flat(d: str) -> list[Point]:
         elif letter == "C":
             ends = list(zip(numbers[::2], numbers[1::2], strict=True))
             points += _cubic(points[-1], *ends)
+        elif letter == "c":
+            x, y = points[-1]
+            steps = zip(numbers[::2], numbers[1::2], strict=True)
+            points += _cubic((x, y), *((x + dx, y + dy) for dx, dy in steps))
     return points
 
 

@@ -104,7 +104,7 @@ def test_curves_differ_without_colour(figures: dict[str, Figure]) -> None:
         curves = [
             e.get("stroke-dasharray", "")
             for e in Drawing(figures[name].svg).having("m-computed")
-            if "C" in e.attrib["d"]
+            if "c" in e.attrib["d"]
         ]
         assert len(curves) == 2 * count
         assert len(set(curves[:count])) == count

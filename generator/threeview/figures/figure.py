@@ -30,6 +30,8 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+LONGEST_NUMBER = 18  # characters; "1.5–2.5 mm (0.9–3)" is still a number
+
 __all__ = ["Figure", "Table"]
 
 
@@ -46,6 +48,12 @@ class Table:
     caption: str
     head: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
+
+    @property
+    def worded(self) -> tuple[bool, ...]:
+        """Which columns hold sentences rather than numbers, and so are read from the left."""
+        columns = zip(*self.rows, strict=True)
+        return tuple(max(map(len, column)) > LONGEST_NUMBER for column in columns)
 
 
 @dataclass(frozen=True)

@@ -113,12 +113,34 @@ def smooth(points: Sequence[Point], *, closed: bool = False) -> str:
     """
     tangents = _tangents(points)
     parts = [f"M{_pair(points[0])}"]
+    at = _tenths(points[0])
     for a, b, ta, tb in zip(points, points[1:], tangents, tangents[1:], strict=False):
         third = math.dist(a, b) / 3
         first = (a[0] + third * ta[0], a[1] + third * ta[1])
         second = (b[0] - third * tb[0], b[1] - third * tb[1])
-        parts.append(f"C{_pair(first)} {_pair(second)} {_pair(b)}")
+        parts.append("c" + _steps(at, (first, second, b)))
+        at = _tenths(b)
     return "".join(parts) + ("Z" if closed else "")
+
+
+def _tenths(point: Point) -> tuple[int, int]:
+    """Return a point in whole tenths of a pixel."""
+    return round(point[0] * 10), round(point[1] * 10)
+
+
+def _steps(at: tuple[int, int], points: Sequence[Point]) -> str:
+    """Return points relative to `at`, itself rounded, so that rounding never adds up.
+
+    Relative steps are short, and the shortest way to write them halves the weight of a drawing.
+    """
+    shown = ""
+    for point in points:
+        x, y = _tenths(point)
+        for tenths in (x - at[0], y - at[1]):
+            step = number(tenths / 10)
+            step = step.replace("0.", ".", 1) if step.lstrip("-").startswith("0.") else step
+            shown += step if not shown or step.startswith("-") else f" {step}"
+    return shown
 
 
 def _tangents(points: Sequence[Point]) -> list[Point]:
