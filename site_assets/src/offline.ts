@@ -8,8 +8,10 @@ export async function keepOffline(): Promise<void> {
   if (!mayRegister()) return;
   try {
     const registration = await navigator.serviceWorker.register(siteUrl("sw.js"));
-    if (registration.waiting !== null) offer(registration.waiting);
-    registration.addEventListener("updatefound", () => watch(registration.installing));
+    if (registration.waiting !== null) offer(registration);
+    // A page left during the first visit hands over: the worker may be at work already.
+    watch(registration);
+    registration.addEventListener("updatefound", () => watch(registration));
   } catch {
     // The course works without; a reader on a network misses nothing.
   }
@@ -19,18 +21,30 @@ function mayRegister(): boolean {
   return "serviceWorker" in navigator && isSecureContext && location.protocol.startsWith("http");
 }
 
-function watch(worker: ServiceWorker | null): void {
+function watch(registration: ServiceWorkerRegistration): void {
+  const worker = registration.installing;
+  // Asked now, for the worker itself becomes the active one later. A page loaded past the worker
+  // has no controller, yet there is an edition to replace.
+  const isFirst = registration.active === null;
   worker?.addEventListener("statechange", () => {
-    // Without a controller this is the first visit: there is nothing to replace.
-    if (worker.state === "installed" && navigator.serviceWorker.controller !== null) offer(worker);
+    if (isFirst && worker.state === "activated") sayReady();
+    if (!isFirst && worker.state === "installed") offer(registration);
   });
 }
 
-function offer(worker: ServiceWorker): void {
-  const notice = h("p", {}, "A newer build of this course is ready. Your record stays as it is.");
-  const use = button("Use it now", () => {
+function sayReady(): void {
+  const words = "The course is now kept on this device and can be read without a network.";
+  showNotice("offline", [h("p", {}, words)], { remember: false });
+}
+
+function offer(registration: ServiceWorkerRegistration): void {
+  const words = "A newer edition of this course is ready. Your record stays as it is.";
+  const use = button("Load the new edition", () => {
+    const { waiting } = registration;
+    // Another tab may have agreed since: then the newer edition is what a reload shows.
+    if (waiting === null) location.reload();
     navigator.serviceWorker.addEventListener("controllerchange", () => location.reload());
-    worker.postMessage("activate");
+    waiting?.postMessage("activate");
   });
-  showNotice("update", [notice, use], { remember: false });
+  showNotice("update", [h("p", {}, words), use], { remember: false });
 }

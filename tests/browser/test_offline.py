@@ -30,7 +30,10 @@ CACHED = """async () => {
 }"""
 # addresses of style sheets that did not arrive
 UNSTYLED = """() => [...document.querySelectorAll('link[rel=stylesheet]')]
-  .filter(link => link.sheet === null || link.sheet.cssRules.length === 0)
+  .filter(link => {
+    // the browser hides the rules of a sheet that it could not load
+    try { return link.sheet.cssRules.length === 0 } catch { return true }
+  })
   .map(link => link.href)"""
 # counts the attempts to register a worker, and lets none through
 COUNT_WORKERS = """window.workers = 0
