@@ -2,8 +2,9 @@
 
 The packages `@fontsource-variable/literata` and `@fontsource-variable/source-sans-3` carry the
 latin subset of each family with the whole weight axis. The course uses 400 to 700, so the axis is
-limited to that with fontTools and the result is written as woff2, with the licence of each family
-beside it (SIL Open Font License 1.1).
+limited to that with fontTools, layout features that the style sheets never use are dropped, and
+the result is written as woff2, with the licence of each family beside it (SIL Open Font License
+1.1).
 
     python site_assets/build_fonts.py [node_modules] [dist/fonts]
 """
@@ -13,10 +14,17 @@ from __future__ import annotations
 import shutil
 import sys
 from dataclasses import dataclass
+from io import BytesIO
 from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from fontTools.ttLib import TTFont
 
 HERE = Path(__file__).resolve().parent
 WEIGHTS = (400, 700)
+# Composition, kerning, ligatures and figures of one width; rvrn belongs to the weight axis.
+FEATURES = ["ccmp", "kern", "liga", "lnum", "locl", "mark", "mkmk", "rvrn", "tnum"]
 
 
 @dataclass(frozen=True)
@@ -44,11 +52,24 @@ def cut_font(source: Path, target: Path) -> int:
     from fontTools.varLib.instancer import instantiateVariableFont
 
     font = TTFont(source, recalcTimestamp=False)
-    limited = instantiateVariableFont(font, {"wght": WEIGHTS})
+    # Written and read once: the instancer leaves tables in a form that the subsetter cannot read.
+    between = BytesIO()
+    instantiateVariableFont(font, {"wght": WEIGHTS}).save(between)
+    limited = TTFont(between, recalcTimestamp=False)
+    _keep_features(limited)
     limited.flavor = "woff2"
     target.parent.mkdir(parents=True, exist_ok=True)
     limited.save(target)
     return target.stat().st_size
+
+
+def _keep_features(font: TTFont) -> None:
+    """Drop the layout features that the style sheets never ask for, such as built fractions."""
+    from fontTools.subset import Options, Subsetter
+
+    subsetter = Subsetter(Options(layout_features=FEATURES, notdef_outline=True))
+    subsetter.populate(unicodes=font.getBestCmap().keys())
+    subsetter.subset(font)
 
 
 def main(arguments: list[str]) -> int:

@@ -47,6 +47,8 @@ async function copyVendor() {
 }
 
 await bundleScript("base.ts", "base.js", { minify: true });
+await bundleScript("logbook.ts", "logbook.js", { minify: true });
+await bundleScript("explore.ts", "explore.js", { minify: true });
 // Left readable: the builder looks for its two marks, and a reader may look at what is kept.
 await bundleScript("sw.ts", "sw.js", { minify: false });
 await copyVendor();

@@ -32,3 +32,22 @@ export function day(time: string): string {
   const format = { day: "numeric", month: "long", year: "numeric", timeZone: "UTC" } as const;
   return new Intl.DateTimeFormat("en-GB", format).format(new Date(time));
 }
+
+const loading = new Map<string, Promise<void>>();
+
+/** Load a classic script of the site once; a page opened from disk may not fetch. */
+export function loadScript(path: string): Promise<void> {
+  const known = loading.get(path);
+  if (known !== undefined) return known;
+  const loaded = new Promise<void>((resolve, reject) => {
+    const script = document.createElement("script");
+    script.src = siteUrl(path);
+    script.addEventListener("load", () => resolve());
+    script.addEventListener("error", () => reject(new Error(`${path} could not be loaded`)));
+    document.head.append(script);
+  });
+  loading.set(path, loaded);
+  // A failed load may be tried again.
+  loaded.catch(() => loading.delete(path));
+  return loaded;
+}

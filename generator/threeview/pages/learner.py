@@ -53,6 +53,7 @@ def logbook_page(course: Course) -> Page:
         "nothing can be saved or shown.</p></noscript>"
         f'<table class="tv-table"><caption>Modules of this course</caption><tbody>{rows}</tbody>'
         "</table></tv-logbook>"
+        '<script src="assets/tv/logbook.js" defer></script>'
     )
     return Page(
         "logbook.md", front_matter("Logbook") + "tv-block:logbook.all\n", {"logbook.all": block}

@@ -18,6 +18,8 @@ REQUIRED = (
     "overrides/main.html",
     "icons/favicon.svg",
     "dist/base.js",
+    "dist/explore.js",
+    "dist/logbook.js",
     "dist/sw.js",
     "dist/fonts/literata-latin.woff2",
     "dist/fonts/literata-latin-italic.woff2",

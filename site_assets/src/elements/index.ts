@@ -1,7 +1,6 @@
-/** All elements; loading this registers them. */
+/** The elements of every page; loading this registers them. The logbook has a script of its own. */
 import "./figure";
 import "./item";
-import "./logbook";
 import "./progress";
 import "./quiz";
 import "./resume";
