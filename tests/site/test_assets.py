@@ -30,7 +30,7 @@ def test_packaged_assets_come_first(tmp_path: Path, monkeypatch: pytest.MonkeyPa
 def test_missing_assets_are_all_named(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """An empty folder is refused with every missing file and what to do."""
     monkeypatch.setattr(room, "PACKAGED", tmp_path)
-    with pytest.raises(BuildError, match="make assets") as caught:
+    with pytest.raises(BuildError, match="make course") as caught:
         find_assets()
     for name in (*room.REQUIRED, "mkdocs.yml"):
         assert name in str(caught.value)
