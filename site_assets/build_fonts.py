@@ -34,16 +34,22 @@ class Cut:
     package: str
     source: str
     target: str
+    family: str
 
 
 CUTS = (
-    Cut("literata", "literata-latin-wght-normal.woff2", "literata-latin.woff2"),
-    Cut("literata", "literata-latin-wght-italic.woff2", "literata-latin-italic.woff2"),
-    Cut("source-sans-3", "source-sans-3-latin-wght-normal.woff2", "source-sans-3-latin.woff2"),
+    Cut("literata", "literata-latin-wght-normal.woff2", "literata-latin.woff2", "TV Text"),
+    Cut("literata", "literata-latin-wght-italic.woff2", "literata-latin-italic.woff2", "TV Text"),
+    Cut(
+        "source-sans-3",
+        "source-sans-3-latin-wght-normal.woff2",
+        "source-sans-3-latin.woff2",
+        "TV Plain",
+    ),
 )
 
 
-def cut_font(source: Path, target: Path) -> int:
+def cut_font(source: Path, target: Path, family: str) -> int:
     """Write `source` to `target` with its weight axis limited; return the size in bytes.
 
     The time stamp inside the file is kept, so that the same source gives the same bytes.
@@ -57,6 +63,7 @@ def cut_font(source: Path, target: Path) -> int:
     instantiateVariableFont(font, {"wght": WEIGHTS}).save(between)
     limited = TTFont(between, recalcTimestamp=False)
     _keep_features(limited)
+    _rename(limited, family)
     limited.flavor = "woff2"
     target.parent.mkdir(parents=True, exist_ok=True)
     limited.save(target)
@@ -72,6 +79,14 @@ def _keep_features(font: TTFont) -> None:
     subsetter.subset(font)
 
 
+def _rename(font: TTFont, family: str) -> None:
+    """Give the changed font a name of its own, as its licence asks of changed fonts."""
+    names = font["name"]
+    for record in list(names.names):
+        if record.nameID in (1, 3, 4, 6, 16, 21, 25):
+            names.setName(family, record.nameID, record.platformID, record.platEncID, record.langID)
+
+
 def main(arguments: list[str]) -> int:
     """Cut all fonts; return 1 and say what is missing when a package is not installed."""
     modules = Path(arguments[0]) if arguments else HERE / "node_modules"
@@ -82,7 +97,7 @@ def main(arguments: list[str]) -> int:
         print(f"not installed: {', '.join(missing)}; run `npm ci --ignore-scripts` first")
         return 1
     for cut in CUTS:
-        size = cut_font(folders[cut.package] / "files" / cut.source, fonts / cut.target)
+        size = cut_font(folders[cut.package] / "files" / cut.source, fonts / cut.target, cut.family)
         print(f"{cut.target}: {size} bytes")
     for package, folder in folders.items():
         shutil.copyfile(folder / "LICENSE", fonts / f"OFL-{package}.txt")

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from playwright.sync_api import sync_playwright
+from playwright.sync_api import Browser
 from tests.figures.cases import CASES
 from tests.figures.drawing import Drawing
 
@@ -52,14 +52,14 @@ def test_wrap_loses_nothing() -> None:
 
 
 @pytest.mark.browser
-def test_letters_are_as_wide_as_thought(figures: dict[str, Figure]) -> None:
+def test_letters_are_as_wide_as_thought(figures: dict[str, Figure], browser: Browser) -> None:
     """In a real browser, with the course's own font, no label is wider than its reckoned box."""
     fonts = (ASSETS / "dist" / "fonts" / "source-sans-3-latin.woff2").as_uri()
     style = f"""@font-face {{ font-family: Drawn; src: url({fonts}); font-weight: 400 700 }}
         :root {{ --tv-font-plain: Drawn }} svg {{ width: 336px; display: block }}"""
     css = (ASSETS / "css" / "figures.css").read_text(encoding="utf-8")
     page_html = f"<style>{style}{css}</style>" + "".join(figures[name].svg for name in CASES)
-    found = _measure(page_html)
+    found = _measure(browser, page_html)
     thought = [box for name in CASES for box in Drawing(figures[name].svg).labels()]
     assert len(found) == len(thought) > 100
     for wide, box in zip(found, thought, strict=True):
@@ -67,19 +67,15 @@ def test_letters_are_as_wide_as_thought(figures: dict[str, Figure]) -> None:
         assert wide > 0.8 * (box.right - box.left) - 2, box
 
 
-def _measure(page_html: str) -> list[float]:
+def _measure(browser: Browser, page_html: str) -> list[float]:
     """Return the width of every text of a page, px."""
-    with sync_playwright() as drive:
-        browser = drive.chromium.launch(
-            executable_path="/usr/bin/chromium", args=["--no-sandbox", "--disable-gpu"]
-        )
-        page = browser.new_page()
-        page.goto((ASSETS / "css" / "figures.css").as_uri())  # so that the font may be read
-        page.set_content(page_html)
-        page.evaluate("() => document.fonts.load('600 15px Drawn')")
-        assert page.evaluate("() => document.fonts.check('600 15px Drawn')")
-        found: list[float] = page.evaluate(
-            "() => [...document.querySelectorAll('text')].map(t => t.getComputedTextLength())"
-        )
-        browser.close()
+    page = browser.new_page()
+    page.goto((ASSETS / "css" / "figures.css").as_uri())  # so that the font may be read
+    page.set_content(page_html)
+    page.evaluate("() => document.fonts.load('600 15px Drawn')")
+    assert page.evaluate("() => document.fonts.check('600 15px Drawn')")
+    found: list[float] = page.evaluate(
+        "() => [...document.querySelectorAll('text')].map(t => t.getComputedTextLength())"
+    )
+    page.close()
     return found
