@@ -34,3 +34,29 @@ def test_scripts_are_classic(site: Path) -> None:
     script = (site / "assets/tv/base.js").read_text("utf-8")
     assert not re.search(r"\b(?:import\s*\(|export\s*\{)", script)
     assert not re.search(r"\.innerHTML\b|\beval\(|document\.write", script)
+
+
+PAGE_LIMIT = 175_000
+INDEX_LIMIT = 80_000
+
+
+def test_each_page_is_light_before_anyone_acts(site: Path) -> None:
+    """HTML, style sheets, scripts (gzip -9) and the two upright fonts of every page, in bytes."""
+    fonts = [p for p in (site / "assets/tv/fonts").glob("*.woff2") if "italic" not in p.name]
+    assert len(fonts) == 2
+    for page in sorted(site.rglob("*.html")):
+        named = re.findall(r'(?:src|href)="([^"#?:]+\.(?:js|css))"', page.read_text("utf-8"))
+        parts = {page, *((page.parent / name).resolve() for name in named)}
+        weight = sum(len(gzip.compress(part.read_bytes(), 9)) for part in parts)
+        weight += sum(font.stat().st_size for font in fonts)
+        assert weight <= PAGE_LIMIT, page.name
+
+
+def test_the_search_index_is_light_and_knows_no_quiz(site: Path) -> None:
+    """The index, loaded apart, stays small and holds no stem of a quiz item."""
+    index = (site / "search/search_index.json").read_bytes()
+    assert len(gzip.compress(index, 9)) <= INDEX_LIMIT
+    quiz = (site / "quizzes/electrode-classes.html").read_text("utf-8")
+    stem = re.search(r'<legend class="tv-stem"><p>([A-Z][^<]{30,60})', quiz)
+    assert stem is not None
+    assert stem[1] not in index.decode()
