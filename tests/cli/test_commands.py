@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 import json
-import shutil
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
-
-SMALL = Path(__file__).parents[1] / "course" / "small"
-SHIPPED = Path(__file__).parents[2]
+from tests.small_course import CHECKOUT, copy_small_course
 
 
-def run(*arguments: str, folder: Path = SHIPPED) -> subprocess.CompletedProcess[str]:
+def run(*arguments: str, folder: Path = CHECKOUT) -> subprocess.CompletedProcess[str]:
     """Run `threeview` in a folder."""
     command = [sys.executable, "-m", "threeview", *arguments]
     return subprocess.run(command, cwd=folder, capture_output=True, text=True, check=False)
@@ -23,10 +20,7 @@ def run(*arguments: str, folder: Path = SHIPPED) -> subprocess.CompletedProcess[
 @pytest.fixture
 def small(tmp_path: Path) -> Path:
     """A copy of the small course, with the shipped electrodes and tissues."""
-    shutil.copytree(SMALL, tmp_path / "small")
-    for name in ("electrodes.yaml", "tissues.yaml"):
-        shutil.copy(SHIPPED / "content/reference" / name, tmp_path / "small/content/reference")
-    return tmp_path / "small"
+    return copy_small_course(tmp_path)
 
 
 def test_lesion_prints_every_figure_as_json() -> None:

@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-import shutil
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from tests.small_course import copy_small_course
 
 from threeview.computed import Answers, Cache
 from threeview.course import Course, check_course, load_course
 from threeview.errors import ContentError, Problem
-
-SMALL = Path(__file__).parent / "small"
-SHIPPED = Path(__file__).parents[2]
 
 Edit = tuple[str, str, str]  # file, old text, new text
 
@@ -27,11 +24,7 @@ def cache() -> Cache:
 @pytest.fixture
 def small(tmp_path: Path) -> Path:
     """A fresh copy of the small course, with the shipped electrodes and tissues."""
-    root = tmp_path / "small"
-    shutil.copytree(SMALL, root)
-    for name in ("electrodes.yaml", "tissues.yaml"):
-        shutil.copy(SHIPPED / "content" / "reference" / name, root / "content" / "reference" / name)
-    return root
+    return copy_small_course(tmp_path)
 
 
 @pytest.fixture

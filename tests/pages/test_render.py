@@ -4,16 +4,14 @@ from __future__ import annotations
 
 import json
 import re
-import shutil
 from html.parser import HTMLParser
 from pathlib import Path
+
+from tests.small_course import copy_small_course
 
 from threeview.computed import Answers
 from threeview.course import check_course, load_course
 from threeview.pages import RenderedSite, render_pages
-
-SMALL = Path(__file__).parents[1] / "course" / "small"
-SHIPPED = Path(__file__).parents[2]
 
 VOID = {"input", "img", "br", "hr", "meta", "link", "path", "circle", "rect", "line", "ellipse",
         "use", "polyline", "polygon"}  # fmt: skip
@@ -151,10 +149,7 @@ HOSTILE = "<script>alert(1)</script> [x](javascript:alert(2)) &amp; <b>"
 
 def test_titles_and_fields_cannot_carry_html(tmp_path: Path) -> None:
     """Check refuses HTML in titles, and even unchecked it would be printed as words."""
-    root = tmp_path / "small"
-    shutil.copytree(SMALL, root)
-    for name in ("electrodes.yaml", "tissues.yaml"):
-        shutil.copy(SHIPPED / "content/reference" / name, root / "content/reference")
+    root = copy_small_course(tmp_path)
     places = {
         "content/modules/01-one.yaml": "title: First",
         "content/pages/limits.md": "title: Limits",
