@@ -2,24 +2,22 @@
 
 from __future__ import annotations
 
-import shutil
-from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tests.small_course import copy_small_course
 
 from threeview.computed import Answers
 from threeview.course import check_course, load_course
 from threeview.pages import render_pages
 from threeview.progress import CourseOutline
 
-TESTS = Path(__file__).resolve().parents[1]
+if TYPE_CHECKING:
+    from pathlib import Path
 
 
 def test_retired_versions_are_kept_apart_from_what_is_asked(tmp_path: Path) -> None:
     """A retired version scores old records; it is neither asked nor counted today."""
-    root = tmp_path / "small"
-    shutil.copytree(TESTS / "course" / "small", root)
-    for name in ("electrodes.yaml", "tissues.yaml"):
-        shipped = TESTS.parent / "content" / "reference" / name
-        shutil.copy(shipped, root / "content" / "reference" / name)
+    root = copy_small_course(tmp_path)
     bank = (root / "quizzes" / "one.yaml").read_text("utf-8")
     old = "- id: type-it" + bank.split("- id: type-it")[1].split("- id: argue-it")[0]
     (root / "quizzes" / "retired").mkdir()
