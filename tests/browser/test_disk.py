@@ -83,7 +83,7 @@ def test_figure_is_explored_on_request_and_put_away(
             "([plot, before]) => plot.querySelector('.scatterlayer').innerHTML !== before",
             arg=[plot.element_handle(), shown],
         )
-    figure.get_by_role("button", name="Close the figure").click()
+    figure.get_by_role("button", name="Show the still figure again").click()
     expect(plot).to_have_count(0)
     expect(plate).to_be_visible()
 

@@ -157,10 +157,47 @@ def test_missing_file_is_told_and_the_drawing_stays(
         path.unlink()
     figure = page.locator("tv-figure:has([data-explore])").first
     figure.locator("[data-explore]").click()
-    expect(figure).to_contain_text("could not be loaded")
+    expect(figure.get_by_role("status")).to_contain_text("could not be loaded")
     expect(figure.locator(".tv-plate svg").first).to_be_visible()
     expect(figure.locator(".tv-explore")).to_have_count(0)
     for path, content in taken.items():
         path.write_bytes(content)
     figure.locator("[data-explore]").click()
     expect(figure.locator(".tv-explore .scatterlayer").first).to_be_visible(timeout=30_000)
+
+
+def test_two_quick_clicks_open_one_plot(
+    new_learner: Callable[..., Learner], explored: Callable[[Learner], Page]
+) -> None:
+    """An impatient second click while the plot loads opens no second one that would stay."""
+    page = explored(new_learner())
+    figure = page.locator("tv-figure:has([data-explore])").first
+    figure.locator("[data-explore]").evaluate("button => { button.click(); button.click() }")
+    figure.get_by_role("button", name="Show the still figure again").wait_for()
+    page.wait_for_load_state("networkidle")
+    expect(figure.locator(".tv-explore")).to_have_count(1)
+    figure.locator("[data-explore]").click()
+    expect(figure.locator(".tv-explore")).to_have_count(0)
+
+
+def test_plot_follows_a_change_of_scheme(
+    new_learner: Callable[..., Learner], explored: Callable[[Learner], Page]
+) -> None:
+    """Turning the page dark while exploring turns the plot dark, at the same moment in time."""
+    page = explored(new_learner(color_scheme="light"))
+    figure = explore(page)
+    slider = figure.get_by_role("slider")
+    if slider.count():
+        slider.focus()
+        page.keyboard.press("Home")
+    curve = figure.locator(".scatterlayer path.js-line").first
+    before, shape = figure.evaluate(PAPERS), curve.get_attribute("d")
+    page.locator("label[for=__palette_1]").click()
+    page.wait_for_function(
+        "([figure, before]) => getComputedStyle(figure.querySelector('.main-svg'))"
+        ".backgroundColor !== before",
+        arg=[figure.element_handle(), before[0]],
+    )
+    painted, named = figure.evaluate(PAPERS)
+    assert painted == named != before[1]
+    assert curve.get_attribute("d") == shape

@@ -11,6 +11,9 @@ const CONFIG = { displayModeBar: false, responsive: true, scrollZoom: false };
 export class Explorer {
   private plotly: Plotly | null = null;
   private panel: HTMLElement | null = null;
+  private redraw: (() => unknown) | null = null;
+  // The plot takes its colours when it is drawn, so a change of scheme draws it again.
+  private readonly scheme = new MutationObserver(() => void this.redraw?.());
 
   constructor(private readonly figure: HTMLElement) {}
 
@@ -28,6 +31,7 @@ export class Explorer {
     // The table beside it holds the same numbers; Plotly's own drawing has no name.
     const place = h("div", { class: "tv-explore__plot", role: "img", "aria-label": caption });
     const draw = (moment: number) => {
+      this.redraw = () => draw(moment);
       const { traces, layout } = plotOf(data, moment, (token) => this.ink(token));
       return plotly.react(place, traces, layout, CONFIG);
     };
@@ -39,10 +43,13 @@ export class Explorer {
     // It stands where the drawing stood, beside the same table.
     this.plate.after(this.panel);
     this.plate.hidden = true;
+    this.scheme.observe(document.body, { attributeFilter: ["data-md-color-scheme"] });
     await draw(times.length - 1);
   }
 
   close(): void {
+    this.scheme.disconnect();
+    this.redraw = null;
     const place = this.panel?.querySelector<HTMLElement>(".tv-explore__plot");
     if (place && this.plotly !== null) this.plotly.purge(place);
     this.panel?.remove();
