@@ -3,7 +3,7 @@ import { button, h } from "./dom";
 import { siteUrl } from "./page";
 import { showNotice } from "./notices";
 
-/** Register the worker where browsers allow one; a new edition waits until the reader agrees. */
+/** Register the worker where browsers allow one; a new build waits until the reader agrees. */
 export async function keepOffline(): Promise<void> {
   if (!mayRegister()) return;
   try {
@@ -39,7 +39,7 @@ function sayReady(): void {
 
 function offer(registration: ServiceWorkerRegistration): void {
   const words = "A newer edition of this course is ready. Your record stays as it is.";
-  const use = button("Load the new edition", () => {
+  const use = button("Load the new version", () => {
     const { waiting } = registration;
     // Another tab may have agreed since: then the newer edition is what a reload shows.
     if (waiting === null) location.reload();

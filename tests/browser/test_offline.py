@@ -101,7 +101,7 @@ def test_newer_build_waits_until_the_reader_agrees(
         notice = page.locator("[data-notice=update]")
         expect(notice).to_be_visible(timeout=60_000)
         expect(page.locator("h1")).not_to_contain_text("(new)")
-        notice.get_by_role("button", name="Load the new edition").click()
+        notice.get_by_role("button", name="Load the new version").click()
         expect(page.locator("h1")).to_contain_text("(new)", timeout=60_000)
         assert page.evaluate("async () => (await caches.keys()).length") == 1
 
