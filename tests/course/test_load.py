@@ -49,6 +49,9 @@ def test_numbers_keep_the_digits_of_their_author(small: Path) -> None:
         (ITEMS, "  stem: Give the width.\n", "", 28, "no 'stem'", None),
         ("content/course.yaml", "- one", "- onne", 9, "no file for module 'onne'", "one"),
         ("content/modules/01-one.yaml", "id: one", "id: two", 1, "id is 'two'", None),
+        ("content/reference/electrodes.yaml", "  ramp: {", "  rampe: {", 6, "limits is", None),
+        ("content/reference/electrodes.yaml", "  sensor_depth:", "  depth:", 31, "parts is", None),
+        ("content/reference/tissues.yaml", "  perfusion: {", "  flow: {", 4, "limits is", None),
         ("content/pages/limits.md", "title: Limits", "titel: Limits", 2, "'titel'", "title"),
     ],
 )  # fmt: skip

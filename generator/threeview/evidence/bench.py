@@ -7,9 +7,9 @@ is no list of models.
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, TypeVar
 
-from pydantic import Field
+from pydantic import Field, field_validator
 
 from threeview.evidence.model import Basis, Frozen, Id, Number, Unit, Whole
 
@@ -18,6 +18,15 @@ if TYPE_CHECKING:
 
 __all__ = ["Bench", "ConventionalSize", "DamageSet", "Electrodes", "Property", "Tissue", "Tissues"]
 
+_Entry = TypeVar("_Entry")
+_ELECTRODE_LIMITS = ("gauge", "tip_length", "set_temperature", "time", "ramp", "start_temperature")
+_TISSUE_LIMITS = ("perfusion",)
+_PARTS = (
+    "metal_thermal_conductivity",
+    "metal_heat_capacity",
+    "insulation_resistance",
+    "sensor_depth",
+)
 _CONVENTIONAL = re.compile(r"conventional-(\d+)g-(\d+(?:\.\d+)?)mm(?:-(\w+))?")
 
 
@@ -55,6 +64,13 @@ class TipShape(Frozen):
     taper_ratio: Property
 
 
+def _complete(found: dict[str, _Entry], wanted: tuple[str, ...]) -> dict[str, _Entry]:
+    """Refuse a table that lacks an entry the engine asks for, or has one it would never read."""
+    if set(found) != set(wanted):
+        raise ValueError(f"exactly these fields: {', '.join(wanted)}")
+    return found
+
+
 class Electrodes(Frozen):
     """`electrodes.yaml`: limits, gauges, parts and tip shapes of conventional electrodes."""
 
@@ -62,6 +78,16 @@ class Electrodes(Frozen):
     gauges: tuple[Gauge, ...]
     parts: dict[str, Property]
     tip_shapes: tuple[TipShape, ...]
+
+    @field_validator("limits")
+    @classmethod
+    def _all_limits(cls, found: dict[str, Limit]) -> dict[str, Limit]:
+        return _complete(found, _ELECTRODE_LIMITS)
+
+    @field_validator("parts")
+    @classmethod
+    def _all_parts(cls, found: dict[str, Property]) -> dict[str, Property]:
+        return _complete(found, _PARTS)
 
 
 class Tissue(Frozen):
@@ -95,6 +121,11 @@ class Tissues(Frozen):
     limits: dict[str, Limit]
     tissues: Annotated[tuple[Tissue, ...], Field(min_length=1)]
     damage: Annotated[tuple[DamageSet, ...], Field(min_length=1)]
+
+    @field_validator("limits")
+    @classmethod
+    def _all_limits(cls, found: dict[str, Limit]) -> dict[str, Limit]:
+        return _complete(found, _TISSUE_LIMITS)
 
 
 class ConventionalSize(Frozen):
