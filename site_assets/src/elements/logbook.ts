@@ -1,32 +1,17 @@
 /** <tv-logbook>: the learner's own page, worked out anew from the log each time. */
 import { define, h } from "../dom";
-import { openLearner, type Learner } from "../learner";
+import type { Learner } from "../learner";
 import { day } from "../page";
 import "./copies";
 import { copyWords } from "./copies";
+import { LiveElement } from "./live";
 import "./name";
 import "./wipe";
 import { firstThings, moduleTable, oddEvents } from "./logbook-report";
 
-class TvLogbook extends HTMLElement {
-  private stop: (() => void) | null = null;
+class TvLogbook extends LiveElement {
   private readonly report = h("div", { class: "tv-logbook__report" });
   private readonly copied = h("p", { class: "tv-logbook__copied" });
-
-  connectedCallback(): void {
-    void this.start();
-  }
-
-  disconnectedCallback(): void {
-    this.stop?.();
-  }
-
-  private async start(): Promise<void> {
-    const learner = await openLearner();
-    if (!this.report.isConnected) this.build();
-    this.stop = learner.listen(() => void this.draw(learner));
-    await this.draw(learner);
-  }
 
   /** Replaces the plain list of modules; the words above it stay. */
   private build(): void {
@@ -40,7 +25,8 @@ class TvLogbook extends HTMLElement {
     );
   }
 
-  private async draw(learner: Learner): Promise<void> {
+  protected async draw(learner: Learner): Promise<void> {
+    if (!this.report.isConnected) this.build();
     const [progress, events] = [await learner.progress(), await learner.events()];
     const lastCopy = await learner.lastCopy();
     const name = await learner.name();

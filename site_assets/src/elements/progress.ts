@@ -1,27 +1,12 @@
 /** <tv-progress>: writes into the home list, in words, how far each module has come. */
 import type { ModuleProgress } from "../core";
 import { all, define, h, need } from "../dom";
-import { openLearner } from "../learner";
+import type { Learner } from "../learner";
+import { LiveElement } from "./live";
 
-class TvProgress extends HTMLElement {
-  private stop: (() => void) | null = null;
-
-  connectedCallback(): void {
-    void this.start();
-  }
-
-  disconnectedCallback(): void {
-    this.stop?.();
-  }
-
-  private async start(): Promise<void> {
-    const learner = await openLearner();
-    const draw = async () => this.draw((await learner.progress()).modules);
-    this.stop = learner.listen(() => void draw());
-    await draw();
-  }
-
-  private draw(modules: readonly ModuleProgress[]): void {
+class TvProgress extends LiveElement {
+  protected async draw(learner: Learner): Promise<void> {
+    const { modules } = await learner.progress();
     const states = new Map(modules.map((module) => [module.id, module]));
     for (const row of all<HTMLElement>(this, "[data-module]")) {
       const module = states.get(row.dataset.module ?? "");

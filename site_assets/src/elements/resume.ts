@@ -1,36 +1,25 @@
 /** <tv-resume>: the home page's one filled button; it leads to where the learner was. */
 import type { CourseOutline, ModuleProgress } from "../core";
 import { define, need } from "../dom";
-import { openLearner } from "../learner";
+import type { Learner } from "../learner";
 import { siteUrl } from "../page";
+import { LiveElement } from "./live";
 
 export interface Way {
   readonly words: string;
   readonly path: string;
 }
 
-class TvResume extends HTMLElement {
-  private stop: (() => void) | null = null;
+class TvResume extends LiveElement {
+  /** The link as the page was built: what a learner without a log begins with. */
+  private first: Way | null = null;
 
-  connectedCallback(): void {
-    void this.start();
-  }
-
-  disconnectedCallback(): void {
-    this.stop?.();
-  }
-
-  private async start(): Promise<void> {
-    const learner = await openLearner();
+  protected async draw(learner: Learner): Promise<void> {
     const link = need<HTMLAnchorElement>(this, "a");
-    const first: Way = { words: link.textContent ?? "", path: link.getAttribute("href") ?? "" };
-    const draw = async () => {
-      const way = wayOn(learner.course, (await learner.progress()).modules);
-      link.textContent = way?.words ?? first.words;
-      link.setAttribute("href", way ? siteUrl(way.path) : first.path);
-    };
-    this.stop = learner.listen(() => void draw());
-    await draw();
+    this.first ??= { words: link.textContent ?? "", path: link.getAttribute("href") ?? "" };
+    const way = wayOn(learner.course, (await learner.progress()).modules);
+    link.textContent = way?.words ?? this.first.words;
+    link.setAttribute("href", way ? siteUrl(way.path) : this.first.path);
   }
 }
 
