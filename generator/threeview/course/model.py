@@ -70,7 +70,6 @@ class CourseMeta(Frozen):
     modules: tuple[Id, ...] = Field(min_length=1)
     pages: tuple[Id, ...] = ()
     weak_below_percent: Annotated[Whole, Field(ge=1, le=100)]
-    site_url: str | None = None
 
 
 class Term(Frozen):

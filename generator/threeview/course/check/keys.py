@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from threeview.course.origin import Origin
     from threeview.errors import Problem
     from threeview.evidence import Quantity, ReferenceValue
-    from threeview.quiz.item import Item
+    from threeview.quiz.item import Item, NumericAnswer
 
 __all__ = ["check_item"]
 
@@ -209,19 +209,7 @@ def _numeric_key(
 ) -> Iterator[Problem]:
     numeric = item.numeric
     assert numeric is not None  # noqa: S101 - asked for by the caller
-    for index, unit in enumerate(numeric.units):
-        if not convertible(unit, numeric.unit):
-            yield origin.problem(
-                ("numeric", "units", index),
-                f"'{unit}' under {numeric.unit}",
-                "expected a unit that converts to the key's",
-            )
-    if numeric.unit not in numeric.units:
-        yield origin.problem(
-            ("numeric", "units"),
-            f"no '{numeric.unit}' among the units",
-            "expected the key's unit to be offered",
-        )
+    yield from _offered_units(numeric, origin)
     if reference.unit and not convertible(reference.unit, numeric.unit):
         yield origin.problem(
             ("numeric", "unit"),
@@ -244,6 +232,22 @@ def _numeric_key(
             ("numeric", "accept"),
             f"accepted answers leave out {show_value(reference)}",
             "expected a range that holds the evidence",
+        )
+
+
+def _offered_units(numeric: NumericAnswer, origin: Origin) -> Iterator[Problem]:
+    for index, unit in enumerate(numeric.units):
+        if not convertible(unit, numeric.unit):
+            yield origin.problem(
+                ("numeric", "units", index),
+                f"'{unit}' under {numeric.unit}",
+                "expected a unit that converts to the key's",
+            )
+    if numeric.unit not in numeric.units:
+        yield origin.problem(
+            ("numeric", "units"),
+            f"no '{numeric.unit}' among the units",
+            "expected the key's unit to be offered",
         )
 
 
